@@ -1,0 +1,31 @@
+export { ACTION_FORMS, jumperKey, readAction, showAction, showHold } from './action-text.ts';
+export type { Block, Inline, ListItem, Prose } from './prose.ts';
+export { FIGURE, LINK, proseSchema } from './prose.ts';
+export {
+  type Action,
+  type ActStep,
+  type AskStep,
+  CAUTION_SUBJECTS,
+  type Caution,
+  type CautionSubject,
+  type ChoiceFact,
+  type FactSpec,
+  type FindingStep,
+  type HandoffStep,
+  isChoice,
+  type LookStep,
+  type QuantityFact,
+  type ReadingStep,
+  type SettingHold,
+  SIGNALS,
+  type Signal,
+  type Step,
+  type StepKind,
+  slugSchema,
+  type Target,
+  type Tree,
+  terminalSchema,
+  treeSchema,
+  type Way,
+  waysOf,
+} from './tree.ts';

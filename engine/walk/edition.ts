@@ -1,0 +1,19 @@
+import { z } from 'zod';
+import { slugSchema, treeSchema } from '../tree/tree.ts';
+
+/**
+ * One published version of a tree with every tree it leads to, its benches and its figures. Data only; its name is the
+ * SHA-256 of its RFC 8785 canonical JSON.
+ */
+export const editionSchema = z.strictObject({
+  format: z.literal('ohmward-edition/1'),
+  /** The tree that a walk opens. */
+  root: slugSchema,
+  trees: z.record(slugSchema, treeSchema),
+  /** Benches by name, as benchSchema (engine/bench) describes them; opaque to the tree language. */
+  benches: z.record(slugSchema, z.unknown()),
+  /** Figures by path, as data addresses. */
+  figures: z.record(z.string(), z.string().regex(/^data:image\/(png|jpeg|svg\+xml|webp);base64,[A-Za-z0-9+/=]+$/)),
+});
+
+export type Edition = z.infer<typeof editionSchema>;
