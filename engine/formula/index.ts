@@ -6,4 +6,5 @@ export type { ComputeProblem, Condition, Formula, FormulaProblem, Span, StateNam
 export type { FormulaFunction, FormulaParameter, FunctionTable } from './formula-function.ts';
 export { readCondition, readFormula } from './formula-reader.ts';
 export { conditionProblem, dimensionOf, type FormulaScope, isUnitless, signature } from './formula-type.ts';
+export { computeWords, formulaWords, type Words } from './formula-words.ts';
 export { showCondition, showFormula } from './show-formula.ts';

@@ -15,8 +15,6 @@ export type Refusal =
   | { readonly code: 'still-in-place'; readonly items: readonly PutBackItem[] }
   | { readonly code: 'not-in-place'; readonly item: string }
   | { readonly code: 'unknown-fact'; readonly fact: string; readonly known: readonly string[] }
-  | { readonly code: 'fact-not-known'; readonly fact: string }
-  | { readonly code: 'fact-out-of-range'; readonly fact: string; readonly from: string; readonly to: string }
   | { readonly code: 'unknown-choice'; readonly fact: string; readonly got: string; readonly known: readonly string[] }
   | { readonly code: 'unknown-step'; readonly step: string }
   | { readonly code: 'not-an-act'; readonly text: string }

@@ -56,6 +56,8 @@ export type FactState = {
   /** What was typed, or the usual value's text. */
   readonly text: string;
   readonly source: 'usual' | 'told' | 'read';
+  /** Told outside the range that the tree was made for: its bands may not hold on this site. */
+  readonly outside: boolean;
 };
 
 export type Verdict = {

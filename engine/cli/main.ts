@@ -1,0 +1,126 @@
+import { randomUUID } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { Command } from 'commander';
+import { beginWalk, type Walk, type WalkLine, walkableEdition } from '../walk/index.ts';
+import { checkFiles, problemLines } from './check.ts';
+import { keepEdition, LogFile, stampNow } from './log-file.ts';
+import { openEdition } from './open-edition.ts';
+import { replayFile } from './replay.ts';
+import { scriptedWalk } from './scripted-walk.ts';
+import { terminalWalk } from './terminal-walk.ts';
+import { walkReport } from './walk-report.ts';
+
+const print = (text: string): void => void process.stdout.write(`${text}\n`);
+const printJson = (value: unknown): void => print(JSON.stringify(value, null, 2));
+const complain = (text: string): void => void process.stderr.write(`${text}\n`);
+
+/** Says what went wrong and lets the process end with a failure, after its output is written. */
+function fail(message: string, json: boolean): void {
+  process.exitCode = 1;
+  if (json) printJson({ ok: false, message });
+  else complain(message);
+}
+
+const program = new Command('ohmward').description(
+  'Diagnostic trees for low-voltage control circuits: check them, walk them, replay what was walked.',
+);
+
+program
+  .command('check')
+  .description('check tree (.tree.mdx) and bench (.bench.yaml) files; exits 1 on errors')
+  .argument('<file...>', 'the files')
+  .option('--json', 'print {ok, problems:[{severity,code,message,file,line,column,step,fix}]}')
+  .action((files: string[], { json }: { json?: boolean }) => {
+    const report = checkFiles(files);
+    if (!report.ok) process.exitCode = 1;
+    if (json) printJson(report);
+    else
+      print(
+        report.problems.length === 0
+          ? `${files.length === 1 ? 'No problems' : `No problems in ${files.length} files`}.`
+          : problemLines(report.problems),
+      );
+  });
+
+type WalkOptions = { script?: string; log?: string; json?: boolean; brisk?: boolean; by?: string };
+
+function openLog(file: string | undefined): LogFile | undefined {
+  return file === undefined ? undefined : new LogFile(file);
+}
+
+async function walkFile(file: string, options: WalkOptions): Promise<void> {
+  const json = options.json ?? false;
+  const edition = openEdition(file);
+  if (!edition.ok) return fail(edition.problem, json);
+  const begun = beginWalk(walkableEdition(edition.value), randomUUID());
+  let log: LogFile | undefined;
+  try {
+    log = openLog(options.log);
+  } catch (error) {
+    return fail(
+      `The log ${options.log} cannot be begun (${error instanceof Error ? error.message : String(error)}). Name a new file; a log is never written over.`,
+      json,
+    );
+  }
+  if (options.log !== undefined) keepEdition(options.log, edition.value);
+  const write = (line: WalkLine): void => log?.write(line);
+  let walk: Walk;
+  if (options.script === undefined) {
+    walk = await terminalWalk(begun, { input: process.stdin, output: json ? process.stderr : process.stdout, stamp: stampNow, write });
+  } else {
+    const done = scriptedWalk(begun, readFileSync(options.script, 'utf8'), options.brisk ?? false, { stamp: stampNow, write });
+    walk = done.ok ? done.value : done.problem.walk;
+    if (!done.ok) {
+      process.exitCode = 1;
+      const { line, event, message, fix } = done.problem.problem;
+      if (json) printJson({ ...walkReport(walk), refused: { line, event, message, fix } });
+      else complain(`${options.script}:${line} ${JSON.stringify(event)}\n    ${message}\n    ${fix}`);
+      log?.close();
+      return;
+    }
+  }
+  log?.close();
+  if (json) printJson({ ...walkReport(walk), refused: null });
+  else if (options.script !== undefined) print(summary(walk));
+}
+
+function summary(walk: Walk): string {
+  const report = walkReport(walk);
+  return [
+    `${report.state}${report.step === null ? '' : ` at ${report.step}`}, ${report.events} events`,
+    ...(report.finding ? [`finding: ${report.finding.title}`] : []),
+    ...(report.putBack.length > 0 ? [`to put back: ${report.putBack.join('; ')}`] : []),
+    ...(report.outcome ? [`outcome: ${report.outcome}`] : []),
+  ].join('\n');
+}
+
+program
+  .command('walk')
+  .description('walk a tree or an edition: in the terminal, or from a script of events')
+  .argument('<file>', 'a .tree.mdx or an edition file')
+  .option('--script <file>', 'events to walk, one JSON object a line')
+  .option('--brisk', 'with --script: read cautions and go on from verdicts without a line of their own')
+  .option('--log <file>', 'write the log here, a new file; the edition is kept beside it')
+  .option('--json', 'print where the walk stands at the end')
+  .action(walkFile);
+
+program
+  .command('replay')
+  .description("replay a walk's log: where it stood, and the first line that cannot be trusted")
+  .argument('<log>', 'a log written by walk, or saved from the field app')
+  .option('--edition <file>', 'the edition or tree it was walked on, where it is neither beside the log nor in the trees')
+  .option('--trees <folder>', 'where to look for the edition', 'trees')
+  .option('--json', 'print {step, state, finding, putBack, brokenAt, …}')
+  .action(async (log: string, options: { edition?: string; trees: string; json?: boolean }) => {
+    const report = await replayFile(log, options);
+    if (!report.ok) return fail(report.problem, options.json ?? false);
+    if (report.value.brokenAt !== null) process.exitCode = 1;
+    if (options.json) return printJson(report.value);
+    const { state, step, finding, putBack, outcome, events, problems } = report.value;
+    print(
+      `${state}${step === null ? '' : ` at ${step}`} after ${events} events${finding ? `\nfinding: ${finding.title}` : ''}${putBack.length > 0 ? `\nto put back: ${putBack.join('; ')}` : ''}${outcome ? `\noutcome: ${outcome}` : ''}`,
+    );
+    for (const { message, fix } of problems) complain(`${message}\n    ${fix}`);
+  });
+
+await program.parseAsync();

@@ -1,0 +1,99 @@
+import { type FunctionTable, readBand } from '../formula/index.ts';
+import { type QuantityKindName, readMeterAccuracy, USUAL_METER } from '../quantity/index.ts';
+import { type FactSpec, isChoice, type QuantityFact, type Step, type Target, type Tree, type Way, waysOf } from '../tree/index.ts';
+import type { AsFound } from './circuit-state.ts';
+import type { Edition } from './edition.ts';
+import type { Gauge } from './judge.ts';
+import { factUnit, type SiteFacts, siteFacts } from './site-facts.ts';
+
+/** One step of an edition, with what the walk needs of it worked out. */
+export type CompiledStep = {
+  readonly key: string;
+  readonly tree: Tree;
+  readonly step: Step;
+  readonly gauge?: Gauge;
+  /** The cautions that must be read before the step can be worked: warning and above. */
+  readonly mustRead: readonly number[];
+  readonly cannot?: string;
+  /** Where each way leads, by its `on`. */
+  readonly leadsTo: ReadonlyMap<string, string>;
+};
+
+/** An edition made ready to walk: every target resolved to a step key `tree/step`. */
+export type CompiledEdition = {
+  readonly edition: Edition;
+  readonly root: Tree;
+  readonly start: string;
+  readonly steps: ReadonlyMap<string, CompiledStep>;
+  readonly facts: SiteFacts;
+  readonly asFound: AsFound;
+  readonly recheck?: { readonly key: string; readonly passes: string };
+};
+
+export const stepKey = (tree: string, step: string): string => `${tree}/${step}`;
+
+/** `warning` and `danger` must be acknowledged; `caution` and `notice` are shown. */
+export const mustBeRead = (signal: string): boolean => signal === 'danger' || signal === 'warning';
+
+export function targetKey(edition: Edition, from: Tree, target: Target): string {
+  const tree = target.tree ?? from.name;
+  const steps = edition.trees[tree]?.steps;
+  // A link to another tree without a step is a link to its first.
+  return stepKey(tree, steps?.some((s) => s.id === target.step) ? target.step : (steps?.[0]?.id ?? target.step));
+}
+
+// A fact is told off a label or a tape, not measured with the meter that the tree's accuracy is about.
+const EXACT = { percent: 0, counts: 0, display: USUAL_METER.display };
+
+/** The bench facts and settings of an edition, as far as a walk needs them. */
+export type BenchSurface = {
+  readonly facts?: Readonly<Record<string, QuantityFact>>;
+  readonly settings?: Readonly<Record<string, readonly string[]>>;
+};
+
+function gaugeOf(tree: Tree, ways: readonly Way[], takes: QuantityKindName, unit: string | undefined, functions: FunctionTable): Gauge {
+  const meter = readMeterAccuracy(tree.meter);
+  const bands = ways.flatMap((way) => {
+    const band = readBand(way.on);
+    return band.ok ? [{ way, band: band.value }] : [];
+  });
+  return { step: { takes, ...(unit !== undefined && { unit }) }, bands, meter: meter.ok ? meter.value : USUAL_METER, functions };
+}
+
+/** Works an edition out once; the result is immutable and can be shared by any number of walks. */
+export function compileEdition(edition: Edition, functions: FunctionTable): CompiledEdition {
+  const trees = Object.values(edition.trees);
+  const root = edition.trees[edition.root];
+  if (!root) throw new RangeError(`edition without its root tree ${edition.root}`);
+  const benches = Object.values(edition.benches) as readonly BenchSurface[];
+  const specs: Record<string, FactSpec>[] = [root.facts, ...trees.map((tree) => tree.facts), ...benches.map((bench) => bench.facts ?? {})];
+  const facts = siteFacts(specs);
+  const asFound: Record<string, string> = {};
+  for (const settings of [root.settings, ...trees.map((tree) => tree.settings), ...benches.map((bench) => bench.settings ?? {})]) {
+    for (const [setting, states] of Object.entries(settings)) if (!Object.hasOwn(asFound, setting)) asFound[setting] = states[0] ?? '';
+  }
+  const steps = new Map<string, CompiledStep>();
+  for (const tree of trees) for (const step of tree.steps) steps.set(stepKey(tree.name, step.id), compileStep(edition, tree, step, facts, functions));
+  const recheck = root.recheck && { key: stepKey(root.name, root.recheck.step), passes: root.recheck.passes };
+  return { edition, root, start: stepKey(root.name, root.steps[0]?.id ?? ''), steps, facts, asFound, ...(recheck && { recheck }) };
+}
+
+function compileStep(edition: Edition, tree: Tree, step: Step, facts: SiteFacts, functions: FunctionTable): CompiledStep {
+  const handoff = tree.handoff ?? tree.steps.find((s) => s.kind === 'handoff')?.id;
+  const ends = step.kind === 'finding' || step.kind === 'handoff';
+  const cannot = step.cannot ? targetKey(edition, tree, step.cannot) : handoff && !ends ? stepKey(tree.name, handoff) : undefined;
+  const fact = step.kind === 'ask' ? facts.get(step.fact)?.spec : undefined;
+  let gauge: Gauge | undefined;
+  if (step.kind === 'reading') gauge = gaugeOf(tree, step.ways, step.takes, step.unit, functions);
+  else if (step.kind === 'ask' && fact && !isChoice(fact) && !step.ways.some((way) => way.on === 'known'))
+    gauge = { ...gaugeOf(tree, step.ways, fact.quantity, factUnit(fact), functions), meter: EXACT };
+  return {
+    key: stepKey(tree.name, step.id),
+    tree,
+    step,
+    mustRead: step.cautions.flatMap((caution, i) => (mustBeRead(caution.signal) ? [i] : [])),
+    leadsTo: new Map(waysOf(step).map((way) => [way.on, targetKey(edition, tree, way.to)])),
+    ...(gauge && { gauge }),
+    ...(cannot !== undefined && { cannot }),
+  };
+}

@@ -1,0 +1,28 @@
+export { canonicalHash } from './canonical-hash.ts';
+export {
+  type AsFound,
+  afterAction,
+  type CircuitState,
+  circuitKey,
+  type DeadProof,
+  putBackItems,
+  putBackText,
+  puttingBack,
+  untouched,
+} from './circuit-state.ts';
+export { type CompiledEdition, type CompiledStep, compileEdition, mustBeRead, stepKey } from './compiled-edition.ts';
+export { type Edition, editionSchema } from './edition.ts';
+export { buildEdition, type EditionProblem, type EditionSources, readEdition } from './edition-builder.ts';
+export { type Gauge, type GaugeBand, gaugeBands, judge, judgeValue } from './judge.ts';
+export type { Refusal } from './refusal.ts';
+export { expectedAt } from './refusal-of.ts';
+export { logProblemWords, refusalWords } from './refusal-words.ts';
+export { type LogProblem, logLines, type Replay, replayLog } from './replay-log.ts';
+export { factBox, factUnit, factValue, type SiteFacts, siteFacts } from './site-facts.ts';
+export { answersOf, viewOf } from './view-of.ts';
+export { beginWalk, editionHash, NO_LINE_BEFORE, type Stamp, takeEvent, type Walk, type WalkableEdition, walkableEdition } from './walk.ts';
+export { type Judged, type WalkEvent, type WalkEventType, walkEventSchema } from './walk-event.ts';
+export { type WalkLine, walkLineSchema } from './walk-line.ts';
+export { type WalkMachine, walkMachine } from './walk-machine.ts';
+export { type WalkPosition, walkPosition } from './walk-position.ts';
+export type { FactState, PathEntry, PutBackItem, Scale, ScaleBand, Verdict, WalkOutcome, WalkPhase, WalkView } from './walk-view.ts';
