@@ -97,3 +97,7 @@ function compileStep(edition: Edition, tree: Tree, step: Step, facts: SiteFacts,
     ...(cannot !== undefined && { cannot }),
   };
 }
+
+/** The way on of a reading that proves its points dead: the lowest band, written `below X`. */
+export const isDeadWay = (step: CompiledStep, on: string): boolean =>
+  step.gauge?.bands.some(({ way, band }) => way.on === on && band.kind === 'below') ?? false;

@@ -10,7 +10,7 @@ export {
   puttingBack,
   untouched,
 } from './circuit-state.ts';
-export { type CompiledEdition, type CompiledStep, compileEdition, mustBeRead, stepKey } from './compiled-edition.ts';
+export { type CompiledEdition, type CompiledStep, compileEdition, isDeadWay, mustBeRead, stepKey } from './compiled-edition.ts';
 export { type Edition, editionSchema } from './edition.ts';
 export { buildEdition, type EditionProblem, type EditionSources, readEdition } from './edition-builder.ts';
 export { type Gauge, type GaugeBand, gaugeBands, judge, judgeValue } from './judge.ts';

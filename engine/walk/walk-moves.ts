@@ -1,11 +1,12 @@
 import type { Action } from '../tree/index.ts';
-import { afterAction, afterDeadReading, afterPuttingBack, type CircuitState } from './circuit-state.ts';
+import { afterWay } from './circuit-moves.ts';
+import { afterAction, afterPuttingBack, type CircuitState } from './circuit-state.ts';
 import { type CompiledEdition, type CompiledStep, stepKey } from './compiled-edition.ts';
 import { judge } from './judge.ts';
 import { factValue, type KnownFacts, readFact } from './site-facts.ts';
 import type { PendingVerdict, WalkContext } from './walk-context.ts';
 import type { WalkEvent } from './walk-event.ts';
-import { actsOf, itemToPutBack, recheckResult, verdictOn } from './walk-rules.ts';
+import { itemToPutBack, recheckResult, verdictOn } from './walk-rules.ts';
 import type { PathEntry, WalkOutcome } from './walk-view.ts';
 
 type EventOf<T extends WalkEvent['type']> = Extract<WalkEvent, { type: T }>;
@@ -71,25 +72,22 @@ function pathEntry(step: CompiledStep, context: WalkContext, on: string, accepte
 /** What an accepted reading teaches beyond its way on: a fact of the site, or that two points are dead. */
 function learned(step: CompiledStep, context: WalkContext, verdict: PendingVerdict | undefined): WalkContext {
   if (step.step.kind !== 'reading' || verdict?.judged === undefined || verdict.typed === undefined) return context;
-  const { sets, proves, across } = step.step;
+  const { sets } = step.step;
   const { si, on } = verdict.judged;
   const facts =
     sets !== undefined && si !== 'open' ? { ...context.facts, [sets]: { typed: verdict.typed, si, source: 'read' as const } } : context.facts;
-  const circuit = proves === 'dead' && across && isLowest(step, on) ? afterDeadReading(context.circuit, across) : context.circuit;
-  return { ...context, facts, circuit };
+  return { ...context, facts, circuit: afterWay(step, context.circuit, on) };
 }
-
-/** The lowest band of a reading that proves points dead is the one written `below X`. */
-export const isLowest = (step: CompiledStep, on: string): boolean =>
-  step.gauge?.bands.some(({ way, band }) => way.on === on && band.kind === 'below') ?? false;
 
 export const changed = (context: WalkContext, actions: readonly Action[]): WalkContext => ({
   ...context,
   circuit: actions.reduce<CircuitState>(afterAction, context.circuit),
 });
 
-export const acted = (edition: CompiledEdition, step: CompiledStep, context: WalkContext): WalkContext =>
-  left(edition, changed(context, actsOf(step)), 'done');
+/** An Act step's own act is done; the step is left by its one way. */
+export function acted(edition: CompiledEdition, step: CompiledStep, context: WalkContext): WalkContext {
+  return left(edition, { ...context, circuit: afterWay(step, context.circuit, 'done') }, 'done');
+}
 
 export function putBack(edition: CompiledEdition, context: WalkContext, key: string): WalkContext {
   const item = itemToPutBack(edition, context, key);

@@ -64,9 +64,6 @@ export function unreadCautions(edition: CompiledEdition, step: CompiledStep | un
   return must.filter((i) => !context.cautionsRead.includes(i)).length;
 }
 
-/** What an Act step does to the circuit. */
-export const actsOf = (step: CompiledStep): readonly Action[] => (step.step.kind === 'act' ? step.step.does : []);
-
 /** One change outside a step's own act: only what puts an unmet setting right, or power for a repair. */
 export function setUpAction(step: CompiledStep | undefined, context: WalkContext, text: string, repairing: boolean): Result<Action, Refusal> {
   const action = readAction(text);
