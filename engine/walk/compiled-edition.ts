@@ -1,9 +1,10 @@
 import { type FunctionTable, readBand } from '../formula/index.ts';
 import { type QuantityKindName, readMeterAccuracy, USUAL_METER } from '../quantity/index.ts';
-import { type FactSpec, isChoice, type QuantityFact, type Step, type Target, type Tree, type Way, waysOf } from '../tree/index.ts';
+import { type FactSpec, isChoice, type Step, type Target, type Tree, type Way, waysOf } from '../tree/index.ts';
 import type { AsFound } from './circuit-state.ts';
 import type { Edition } from './edition.ts';
 import type { Gauge } from './judge.ts';
+import { SafetyModel } from './safety-model.ts';
 import { factUnit, type SiteFacts, siteFacts } from './site-facts.ts';
 
 /** One step of an edition, with what the walk needs of it worked out. */
@@ -28,6 +29,10 @@ export type CompiledEdition = {
   readonly facts: SiteFacts;
   readonly asFound: AsFound;
   readonly recheck?: { readonly key: string; readonly passes: string };
+  /** The choice fact whose choices are benches: which of them this site is. */
+  readonly wiring?: string;
+  /** What could be live on each bench; made when first asked for. */
+  readonly safety: (bench: string) => SafetyModel | undefined;
 };
 
 export const stepKey = (tree: string, step: string): string => `${tree}/${step}`;
@@ -45,12 +50,6 @@ export function targetKey(edition: Edition, from: Tree, target: Target): string 
 // A fact is told off a label or a tape, not measured with the meter that the tree's accuracy is about.
 const EXACT = { percent: 0, counts: 0, display: USUAL_METER.display };
 
-/** The bench facts and settings of an edition, as far as a walk needs them. */
-export type BenchSurface = {
-  readonly facts?: Readonly<Record<string, QuantityFact>>;
-  readonly settings?: Readonly<Record<string, readonly string[]>>;
-};
-
 function gaugeOf(tree: Tree, ways: readonly Way[], takes: QuantityKindName, unit: string | undefined, functions: FunctionTable): Gauge {
   const meter = readMeterAccuracy(tree.meter);
   const bands = ways.flatMap((way) => {
@@ -65,17 +64,39 @@ export function compileEdition(edition: Edition, functions: FunctionTable): Comp
   const trees = Object.values(edition.trees);
   const root = edition.trees[edition.root];
   if (!root) throw new RangeError(`edition without its root tree ${edition.root}`);
-  const benches = Object.values(edition.benches) as readonly BenchSurface[];
-  const specs: Record<string, FactSpec>[] = [root.facts, ...trees.map((tree) => tree.facts), ...benches.map((bench) => bench.facts ?? {})];
+  const benches = Object.values(edition.benches);
+  const specs: Record<string, FactSpec>[] = [root.facts, ...trees.map((tree) => tree.facts), ...benches.map((bench) => bench.facts)];
   const facts = siteFacts(specs);
   const asFound: Record<string, string> = {};
-  for (const settings of [root.settings, ...trees.map((tree) => tree.settings), ...benches.map((bench) => bench.settings ?? {})]) {
+  for (const settings of [root.settings, ...trees.map((tree) => tree.settings), ...benches.map((bench) => bench.settings)]) {
     for (const [setting, states] of Object.entries(settings)) if (!Object.hasOwn(asFound, setting)) asFound[setting] = states[0] ?? '';
   }
   const steps = new Map<string, CompiledStep>();
   for (const tree of trees) for (const step of tree.steps) steps.set(stepKey(tree.name, step.id), compileStep(edition, tree, step, facts, functions));
   const recheck = root.recheck && { key: stepKey(root.name, root.recheck.step), passes: root.recheck.passes };
-  return { edition, root, start: stepKey(root.name, root.steps[0]?.id ?? ''), steps, facts, asFound, ...(recheck && { recheck }) };
+  const wiring = [...facts].find(([, { spec }]) => isChoice(spec) && spec.choices.every((choice) => Object.hasOwn(edition.benches, choice)))?.[0];
+  return {
+    edition,
+    root,
+    start: stepKey(root.name, root.steps[0]?.id ?? ''),
+    steps,
+    facts,
+    asFound,
+    safety: safetyModels(edition),
+    ...(recheck && { recheck }),
+    ...(wiring !== undefined && { wiring }),
+  };
+}
+
+function safetyModels(edition: Edition): CompiledEdition['safety'] {
+  const made = new Map<string, SafetyModel>();
+  return (name) => {
+    const bench = Object.hasOwn(edition.benches, name) ? edition.benches[name] : undefined;
+    if (!bench) return undefined;
+    const model = made.get(name) ?? new SafetyModel(bench);
+    made.set(name, model);
+    return model;
+  };
 }
 
 function compileStep(edition: Edition, tree: Tree, step: Step, facts: SiteFacts, functions: FunctionTable): CompiledStep {

@@ -1,3 +1,4 @@
+import { type Bench, parseBench } from '../bench/index.ts';
 import { readBand } from '../formula/index.ts';
 import { failure, type Result, success } from '../result.ts';
 import { isChoice, type Step, type Target, type Tree, waysOf } from '../tree/index.ts';
@@ -14,7 +15,7 @@ export type EditionProblem =
 /** What an edition is made from: everything in the trees' folder, by name. */
 export type EditionSources = {
   readonly trees: Readonly<Record<string, Tree>>;
-  readonly benches: Readonly<Record<string, unknown>>;
+  readonly benches: Readonly<Record<string, Bench>>;
   readonly figures: Readonly<Record<string, string>>;
 };
 
@@ -27,7 +28,7 @@ function targets(step: Step): readonly Target[] {
 /** Gathers the trees that a tree leads to, and what they all need, into one edition. */
 export function buildEdition(root: string, sources: EditionSources): Result<Edition, EditionProblem> {
   const trees: Record<string, Tree> = {};
-  const benches: Record<string, unknown> = {};
+  const benches: Record<string, Bench> = {};
   const figures: Record<string, string> = {};
   const waiting = [root];
   for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
@@ -66,6 +67,10 @@ export function readEdition(input: unknown): Result<Edition, EditionProblem> {
     return failure({ code: 'not-an-edition', where: issue?.path.join('.') ?? '', detail: issue?.message ?? '' });
   }
   const edition = parsed.data;
+  for (const [name, bench] of Object.entries(edition.benches)) {
+    const checked = parseBench(bench);
+    if (!checked.ok) return failure({ code: 'not-an-edition', where: `benches.${name}`, detail: checked.problems[0]?.message ?? '' });
+  }
   if (!own(edition.trees, edition.root)) return failure({ code: 'tree-missing', tree: edition.root });
   for (const [name, tree] of Object.entries(edition.trees)) {
     if (tree.name !== name) return failure({ code: 'tree-missing', tree: name });

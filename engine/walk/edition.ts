@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { slugSchema, treeSchema } from '../tree/tree.ts';
+import { benchSchema } from '../bench/index.ts';
+import { slugSchema, treeSchema } from '../tree/index.ts';
 
 /**
  * One published version of a tree with every tree it leads to, its benches and its figures. Data only; its name is the
@@ -10,8 +11,7 @@ export const editionSchema = z.strictObject({
   /** The tree that a walk opens. */
   root: slugSchema,
   trees: z.record(slugSchema, treeSchema),
-  /** Benches by name, as benchSchema (engine/bench) describes them; opaque to the tree language. */
-  benches: z.record(slugSchema, z.unknown()),
+  benches: z.record(slugSchema, benchSchema),
   /** Figures by path, as data addresses. */
   figures: z.record(z.string(), z.string().regex(/^data:image\/(png|jpeg|svg\+xml|webp);base64,[A-Za-z0-9+/=]+$/)),
 });

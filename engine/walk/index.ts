@@ -1,4 +1,5 @@
 export { canonicalHash } from './canonical-hash.ts';
+export { afterWay } from './circuit-moves.ts';
 export {
   type AsFound,
   afterAction,
@@ -16,8 +17,9 @@ export { buildEdition, type EditionProblem, type EditionSources, readEdition } f
 export { type Gauge, type GaugeBand, gaugeBands, judge, judgeValue } from './judge.ts';
 export type { Refusal } from './refusal.ts';
 export { expectedAt } from './refusal-of.ts';
-export { logProblemWords, refusalWords } from './refusal-words.ts';
+export { concernWords, logProblemWords, refusalWords } from './refusal-words.ts';
 export { type LogProblem, logLines, type Replay, replayLog } from './replay-log.ts';
+export { CLASS_2_VOLTS, type SafetyConcern, SafetyModel } from './safety-model.ts';
 export { factBox, factUnit, factValue, type SiteFacts, siteFacts } from './site-facts.ts';
 export { answersOf, viewOf } from './view-of.ts';
 export { beginWalk, editionHash, NO_LINE_BEFORE, type Stamp, takeEvent, type Walk, type WalkableEdition, walkableEdition } from './walk.ts';
@@ -25,4 +27,5 @@ export { type Judged, type WalkEvent, type WalkEventType, walkEventSchema } from
 export { type WalkLine, walkLineSchema } from './walk-line.ts';
 export { type WalkMachine, walkMachine } from './walk-machine.ts';
 export { type WalkPosition, walkPosition } from './walk-position.ts';
+export { benchesOf } from './walk-rules.ts';
 export type { FactState, PathEntry, PutBackItem, Scale, ScaleBand, Verdict, WalkOutcome, WalkPhase, WalkView } from './walk-view.ts';

@@ -70,7 +70,7 @@ export function refusalOf(edition: CompiledEdition, position: WalkPosition, cont
         const action = rules.setUpAction(rules.stepToSetUp(edition, context), context, event.does, phase === 'repair');
         return action.ok ? notNow : action.problem;
       }
-      return (step && phase === 'work' ? rules.actRefusal(step, context) : undefined) ?? notNow;
+      return (step && phase === 'work' ? rules.actRefusal(edition, step, context) : undefined) ?? notNow;
     }
     case 'put-back': {
       const item = rules.itemToPutBack(edition, context, event.item);

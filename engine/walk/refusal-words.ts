@@ -4,6 +4,7 @@ import { showHold } from '../tree/index.ts';
 import { putBackText } from './circuit-state.ts';
 import type { Refusal } from './refusal.ts';
 import type { LogProblem } from './replay-log.ts';
+import type { SafetyConcern } from './safety-model.ts';
 
 // What each event is called when the tech is told what can be done instead.
 const EVENTS: Readonly<Record<string, string>> = {
@@ -80,11 +81,8 @@ export function refusalWords(refusal: Refusal): Words {
       };
     case 'not-rechecked':
       return { message: 'The complaint has not been tried again.', fix: 'Try it, and say what happens.' };
-    case 'live':
-      return {
-        message: `${refusal.points.join(' and ')} could be live from ${refusal.source}.`,
-        fix: 'Turn the power off and prove it dead first: meter on a known source, on these points, on the known source again.',
-      };
+    case 'unsafe':
+      return concernWords(refusal.concern);
     case 'paused':
       return { message: 'The walk is paused.', fix: 'Resume it first.' };
     case 'closed':
@@ -93,6 +91,33 @@ export function refusalWords(refusal: Refusal): Words {
       return { message: 'The walk has not been opened.', fix: 'Open it first.' };
     case 'not-an-event':
       return { message: `That is not an event of a walk (${refusal.detail}).`, fix: 'See README.md for the events and what each carries.' };
+  }
+}
+
+const PROVE_DEAD = 'Turn the power off and prove it dead first: meter on a known source, on these points, on the known source again.';
+
+/** What must not be done to the circuit as it stands, and what to do first. */
+export function concernWords(concern: SafetyConcern): Words {
+  switch (concern.code) {
+    case 'resistance-while-live':
+      return { message: `${concern.points.join(' and ')} are live from ${concern.source}: no ohms reading here.`, fix: PROVE_DEAD };
+    case 'touched-while-live':
+      return { message: `“${concern.action}” would touch ${concern.point}, which is live from ${concern.source}.`, fix: PROVE_DEAD };
+    case 'not-proved-dead':
+      return {
+        message: `${concern.points.join(' and ')} are not proved dead: they could be live from ${concern.source} (${concern.when}).`,
+        fix: PROVE_DEAD,
+      };
+    case 'meter-not-proved':
+      return {
+        message: `${concern.points.join(' and ')} read dead, but the meter was not tried on a known source ${concern.when} that reading.`,
+        fix: 'Try the meter on a known live source, read these points again, and try the meter once more.',
+      };
+    case 'safety-bypassed':
+      return {
+        message: `“${concern.action}” takes ${concern.part} out of the circuit while what it guards can run.`,
+        fix: 'Never bridge a safety. Read the volts across it instead.',
+      };
   }
 }
 

@@ -1,6 +1,7 @@
 import type { FormulaProblem } from '../formula/index.ts';
 import type { TypedValueProblem } from '../quantity/index.ts';
 import type { SettingHold } from '../tree/index.ts';
+import type { SafetyConcern } from './safety-model.ts';
 import type { PutBackItem } from './walk-view.ts';
 
 /** Why the walk did not take an event. Data: `wording.ts` has the words. */
@@ -20,7 +21,7 @@ export type Refusal =
   | { readonly code: 'not-an-act'; readonly text: string }
   | { readonly code: 'no-recheck' }
   | { readonly code: 'not-rechecked' }
-  | { readonly code: 'live'; readonly points: readonly string[]; readonly source: string }
+  | { readonly code: 'unsafe'; readonly concern: SafetyConcern }
   | { readonly code: 'paused' }
   | { readonly code: 'closed' }
   | { readonly code: 'not-opened' }

@@ -49,7 +49,11 @@ export function walkMachine(edition: CompiledEdition) {
       ownAct: ({ context, event }: Args) => {
         const step = stepAt(context);
         return (
-          !context.paused && step !== undefined && event.type === 'did' && event.does === undefined && rules.actRefusal(step, context) === undefined
+          !context.paused &&
+          step !== undefined &&
+          event.type === 'did' &&
+          event.does === undefined &&
+          rules.actRefusal(edition, step, context) === undefined
         );
       },
       setsUp: ({ context, event }: Args, { repairing }: { repairing: boolean }) =>

@@ -1,5 +1,5 @@
 import { failure, type Result, success } from '../result.ts';
-import { type Action, readAction, type SettingHold } from '../tree/index.ts';
+import { type Action, isChoice, readAction, type SettingHold, type Tree } from '../tree/index.ts';
 import { putBackItems } from './circuit-state.ts';
 import { type CompiledEdition, type CompiledStep, mustBeRead } from './compiled-edition.ts';
 import { judge } from './judge.ts';
@@ -17,6 +17,23 @@ const factOf = (edition: CompiledEdition, facts: KnownFacts) => (name: string) =
 export const unmetHolds = (step: CompiledStep, context: WalkContext): readonly SettingHold[] =>
   step.step.while.filter(({ setting, state }) => context.circuit.settings[setting] !== state);
 
+/** The benches that this site could be: the one told (or usual) where the tree asks which, else all that the step's tree names. */
+export function benchesOf(edition: CompiledEdition, tree: Tree, facts: KnownFacts): readonly string[] {
+  const spec = edition.wiring === undefined ? undefined : edition.facts.get(edition.wiring)?.spec;
+  if (edition.wiring === undefined || !spec || !isChoice(spec)) return tree.benches;
+  const told = facts[edition.wiring]?.typed ?? spec.usual;
+  return tree.benches.includes(told) ? [told] : tree.benches;
+}
+
+/** What the circuit forbids on this step now, on any bench that the site could be. */
+function dangerRefusal(edition: CompiledEdition, step: CompiledStep, context: WalkContext): Refusal | undefined {
+  for (const bench of benchesOf(edition, step.tree, context.facts)) {
+    const [concern] = edition.safety(bench)?.concerns(step, context.circuit) ?? [];
+    if (concern) return { code: 'unsafe', concern };
+  }
+  return undefined;
+}
+
 function holdsRefusal(step: CompiledStep, context: WalkContext): Refusal | undefined {
   const unmet = unmetHolds(step, context);
   return unmet.length > 0 ? { code: 'setting-not-held', holds: unmet } : undefined;
@@ -29,8 +46,8 @@ export function verdictOn(
   context: WalkContext,
   event: EventOf<'read'> | EventOf<'looked'> | EventOf<'told'>,
 ): Result<PendingVerdict, Refusal> {
-  const unheld = holdsRefusal(step, context);
-  if (unheld) return failure(unheld);
+  const stopped = holdsRefusal(step, context) ?? dangerRefusal(edition, step, context);
+  if (stopped) return failure(stopped);
   switch (event.type) {
     case 'looked': {
       const saw = event.saw.trim();
@@ -76,7 +93,8 @@ export function setUpAction(step: CompiledStep | undefined, context: WalkContext
 }
 
 /** Why an Act step's own act cannot be done now. */
-export const actRefusal = (step: CompiledStep, context: WalkContext): Refusal | undefined => holdsRefusal(step, context);
+export const actRefusal = (edition: CompiledEdition, step: CompiledStep, context: WalkContext): Refusal | undefined =>
+  holdsRefusal(step, context) ?? dangerRefusal(edition, step, context);
 
 export const stillInPlace = (edition: CompiledEdition, context: WalkContext): readonly PutBackItem[] =>
   putBackItems(context.circuit, edition.asFound);

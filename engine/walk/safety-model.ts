@@ -1,0 +1,222 @@
+import {
+  asFound,
+  type Bench,
+  bypassedBy,
+  factBox,
+  pointNumber,
+  prepare,
+  type Situation,
+  type Solved,
+  SolvedBench,
+  situationKey,
+  withJumper,
+} from '../bench/index.ts';
+import { NEEDS_DEAD_CIRCUIT } from '../quantity/index.ts';
+import { type Action, showAction } from '../tree/index.ts';
+import { afterAction, type CircuitState, type DeadProof } from './circuit-state.ts';
+import type { CompiledStep } from './compiled-edition.ts';
+import { withWeldedContacts } from './welded-contacts.ts';
+
+/** What a step would do that it must not. `when` names the fault or setting that makes the points live, where a sound circuit would not. */
+export type SafetyConcern =
+  | { readonly code: 'resistance-while-live'; readonly points: readonly [string, string]; readonly source: string }
+  | { readonly code: 'touched-while-live'; readonly action: string; readonly point: string; readonly source: string }
+  | { readonly code: 'not-proved-dead'; readonly points: readonly string[]; readonly source: string; readonly when: string }
+  | { readonly code: 'meter-not-proved'; readonly points: readonly string[]; readonly when: 'before' | 'after' }
+  | { readonly code: 'safety-bypassed'; readonly part: string; readonly action: string };
+
+/** Above this, volts are line voltage to a hand: the limit of a Class 2 circuit (NEC Tables 11(A) and 11(B): 30 V). */
+export const CLASS_2_VOLTS = 30;
+
+// Above this, a test current meets a live circuit, and a meter on volts would have shown it: the most that 'dead' may read.
+const LIVE_VOLTS = 5;
+
+/** One way that the circuit may stand, with what makes it so; the first is the sound one. */
+type Scenario = { readonly why: string | undefined; readonly solved: Solved };
+
+/**
+ * What could be live on one bench, for any state that the tech has put it in: as the sound circuit has it, under each fault,
+ * with each contact welded, and with each thing that was turned not turned at all. What a reading proved dead takes those
+ * scenarios away that the reading would have shown.
+ */
+export class SafetyModel {
+  private readonly solved: SolvedBench;
+  private readonly base: Situation;
+  private readonly scenarioLists = new Map<string, readonly Scenario[]>();
+
+  constructor(readonly bench: Bench) {
+    const worst = withWeldedContacts(bench);
+    this.solved = new SolvedBench(prepare(worst));
+    const facts = Object.fromEntries(Object.entries(factBox(bench)).map(([name, { to }]) => [name, to]));
+    this.base = { ...asFound(worst), facts };
+  }
+
+  /** What is wrong with working a step while the circuit stands so. */
+  concerns(step: CompiledStep, circuit: CircuitState): readonly SafetyConcern[] {
+    const {
+      step: { kind },
+    } = step;
+    if (kind === 'act') return this.actConcerns(step.step.kind === 'act' ? step.step.does : [], circuit);
+    if (step.step.kind !== 'reading' || !step.step.across || !NEEDS_DEAD_CIRCUIT.has(step.step.takes)) return [];
+    return this.resistanceConcerns(step.step.across, circuit);
+  }
+
+  /** What is wrong with doing these one after the other. */
+  actConcerns(actions: readonly Action[], start: CircuitState): readonly SafetyConcern[] {
+    let circuit = start;
+    const found: SafetyConcern[] = [];
+    for (const action of actions) {
+      found.push(...this.touchConcerns(action, circuit));
+      circuit = afterAction(circuit, action);
+      if (action.do === 'jumper') found.push(...this.bypassConcerns(action, circuit));
+    }
+    return found;
+  }
+
+  private resistanceConcerns(points: readonly [string, string], circuit: CircuitState): readonly SafetyConcern[] {
+    const scenarios = this.scenarios(circuit);
+    const isLive = ({ solved }: Scenario): boolean =>
+      this.volts(solved, points[0], points[1]) > LIVE_VOLTS || points.some((point) => this.toGround(solved, point) > CLASS_2_VOLTS);
+    const sound = scenarios.find((s) => s.why === undefined);
+    if (sound && isLive(sound)) return [{ code: 'resistance-while-live', points, source: sourceOf(sound.solved) }];
+    return this.unprovedConcerns(scenarios.filter(isLive), circuit, points);
+  }
+
+  private touchConcerns(action: Action, circuit: CircuitState): readonly SafetyConcern[] {
+    const points = this.touched(action);
+    if (points.length === 0) return [];
+    const scenarios = this.scenarios(circuit);
+    const livePoint = ({ solved }: Scenario): string | undefined =>
+      points.find((p) => this.toGround(solved, p) > CLASS_2_VOLTS || points.some((q) => this.volts(solved, p, q) > CLASS_2_VOLTS));
+    const sound = scenarios.find((s) => s.why === undefined);
+    const point = sound && livePoint(sound);
+    if (sound && point !== undefined) return [{ code: 'touched-while-live', action: showAction(action), point, source: sourceOf(sound.solved) }];
+    return this.unprovedConcerns(
+      scenarios.filter((s) => livePoint(s) !== undefined),
+      circuit,
+      points,
+    );
+  }
+
+  /** Scenarios in which the points are live must have been ruled out by a reading that would have shown it. */
+  private unprovedConcerns(live: readonly Scenario[], circuit: CircuitState, points: readonly string[]): readonly SafetyConcern[] {
+    for (const { why, solved } of live) {
+      const showing = circuit.dead.filter((proof) => this.volts(solved, ...proof.points) > LIVE_VOLTS);
+      if (showing.length === 0) return [{ code: 'not-proved-dead', points, source: sourceOf(solved), when: why ?? '' }];
+      // Class 2 needs no live-dead-live; line voltage does (NFPA 70E 120.5).
+      const line = showing.every((proof) => this.volts(solved, ...proof.points) > CLASS_2_VOLTS);
+      const lapse = line ? meterLapse(showing) : undefined;
+      if (lapse) return [{ code: 'meter-not-proved', points, when: lapse }];
+    }
+    return [];
+  }
+
+  private bypassConcerns(action: Action & { do: 'jumper' }, circuit: CircuitState): readonly SafetyConcern[] {
+    const situation = this.situation(circuit);
+    const known = situation.jumpers.length === circuit.jumpers.length;
+    const parts = known ? bypassedBy(this.solved.prepared, situation, action.from, action.to) : [];
+    if (parts.length === 0) return [];
+    // Bridged while nothing feeds the circuit, a limit guards nothing: nothing runs.
+    const { terminals } = this.bench;
+    const feeds = ({ why, solved }: Scenario): boolean => why === undefined && terminals.some((p) => this.volts(solved, p, action.from) > LIVE_VOLTS);
+    if (!this.scenarios(circuit).some(feeds)) return [];
+    return parts.map((part) => ({ code: 'safety-bypassed' as const, part, action: showAction(action) }));
+  }
+
+  /** The points that a hand or a lead touches in an action. */
+  private touched(action: Action): readonly string[] {
+    switch (action.do) {
+      case 'jumper':
+      case 'remove-jumper':
+        return [action.from, action.to];
+      case 'lift':
+      case 'land': {
+        const on = this.solved.prepared.index.leads.find((lead) => lead.name === action.lead)?.on;
+        return on === undefined ? [] : [on, action.lead];
+      }
+      default:
+        return [];
+    }
+  }
+
+  /** Whether line voltage could stand on any of these points, whatever is wrong with the circuit. */
+  couldBeLine(points: readonly string[], circuit: CircuitState): boolean {
+    return this.scenarios(circuit).some(({ solved }) =>
+      points.some((p) => this.toGround(solved, p) > CLASS_2_VOLTS || points.some((q) => this.volts(solved, p, q) > CLASS_2_VOLTS)),
+    );
+  }
+
+  /** Whether any voltage could stand on these points, whatever is wrong with the circuit. */
+  couldBeLive(points: readonly string[], circuit: CircuitState): boolean {
+    return this.scenarios(circuit).some(({ solved }) => points.some((p) => points.some((q) => this.volts(solved, p, q) > LIVE_VOLTS)));
+  }
+
+  /** The bench's situation for what the tech did, as far as this bench has what was touched. */
+  private situation(circuit: CircuitState): Situation {
+    const { index } = this.solved.prepared;
+    const settings = Object.fromEntries(Object.entries(this.base.settings).map(([name, found]) => [name, circuit.settings[name] ?? found]));
+    const lifted = circuit.lifted.filter((lead) => index.leads.some(({ name }) => name === lead)).sort();
+    const jumpers = circuit.jumpers.filter((ends) => ends.every((end) => index.nodeNumber.has(end)));
+    return jumpers.reduce<Situation>((situation, [a, b]) => withJumper(situation, a, b), { ...this.base, settings, lifted });
+  }
+
+  private scenarios(circuit: CircuitState): readonly Scenario[] {
+    const situation = this.situation(circuit);
+    const { settings } = situation;
+    const key = situationKey(situation);
+    const kept = this.scenarioLists.get(key);
+    if (kept) return kept;
+    const list: Scenario[] = [];
+    const add = (why: string | undefined, changed: Situation): void => {
+      const solved = this.solved.solve(changed);
+      if (solved.ok) list.push({ why, solved });
+    };
+    // Something is wrong already, or nobody would be here: what was turned must be allowed to be a lie on top of each fault.
+    const lies = Object.entries(settings).flatMap(([setting, state]) => {
+      const found = this.base.settings[setting];
+      return found === undefined || found === state
+        ? []
+        : [{ why: `${setting} is not really ${state}`, settings: { ...settings, [setting]: found } }];
+    });
+    add(undefined, situation);
+    for (const lie of lies) add(lie.why, { ...situation, settings: lie.settings });
+    for (const [fault, { says }] of Object.entries(this.solved.prepared.bench.faults)) {
+      const why = says ?? fault;
+      add(why, { ...situation, faults: [fault] });
+      for (const lie of lies) add(`${lie.why}, and: ${why}`, { ...situation, settings: lie.settings, faults: [fault] });
+    }
+    this.scenarioLists.set(key, list);
+    return list;
+  }
+
+  private number(solved: Solved, point: string): number | undefined {
+    const { prepared } = solved.circuit;
+    return prepared.index.nodeNumber.has(point) || prepared.index.leads.some((lead) => lead.name === point)
+      ? pointNumber(prepared, point, solved.circuit.lifted)
+      : undefined;
+  }
+
+  private volts(solved: Solved, a: string, b: string): number {
+    const from = this.number(solved, a);
+    const to = this.number(solved, b);
+    if (from === undefined || to === undefined) return 0;
+    return Math.max(solved.view.volts(from, to), Math.abs(solved.view.dcVolts(from, to)));
+  }
+
+  private toGround(solved: Solved, point: string): number {
+    const node = this.number(solved, point);
+    return node === undefined ? 0 : solved.view.volts(node, -1);
+  }
+}
+
+/** Which half of live-dead-live is missing from every proof that would have shown the danger. */
+function meterLapse(proofs: readonly DeadProof[]): 'before' | 'after' | undefined {
+  if (proofs.some((proof) => proof.meterBefore && proof.meterAfter)) return undefined;
+  return proofs.some((proof) => proof.meterBefore) ? 'after' : 'before';
+}
+
+const sourceOf = (solved: Solved): string => {
+  const { sources, prepared } = solved.circuit;
+  const strongest = [...sources].sort((a, b) => b.volts - a.volts)[0];
+  return prepared.index.parts[strongest?.part ?? -1]?.name ?? 'a source';
+};
