@@ -124,7 +124,7 @@ export class SafetyModel {
   }
 
   /** The points that a hand or a lead touches in an action. */
-  private touched(action: Action): readonly string[] {
+  touched(action: Action): readonly string[] {
     switch (action.do) {
       case 'jumper':
       case 'remove-jumper':
