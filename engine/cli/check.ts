@@ -1,5 +1,8 @@
 import { existsSync, statSync } from 'node:fs';
 import type { Problem } from '../problem.ts';
+import { proveSafety, safetyProblems } from '../proof/index.ts';
+import { TRADE_FUNCTIONS } from '../trade/index.ts';
+import { buildEdition, compileEdition } from '../walk/index.ts';
 import { folderOf, isBenchFile, isTreeFile, readBenchFile, TreeFolder, treeName } from './tree-folder.ts';
 
 export type CheckReport = { readonly ok: boolean; readonly problems: readonly Problem[] };
@@ -42,7 +45,19 @@ function checkFile(file: string, folders: Map<string, TreeFolder>): readonly Pro
     return [atStart(file, 'not-readable', 'This is neither a tree nor a bench.', 'Name a file that ends in .tree.mdx or .bench.yaml.')];
   const folder = folders.get(folderOf(file)) ?? new TreeFolder(folderOf(file));
   folders.set(folderOf(file), folder);
-  return folder.tree(treeName(file))?.problems ?? [];
+  const read = folder.tree(treeName(file));
+  const problems = read?.problems ?? [];
+  return problems.some((p) => p.severity === 'error') ? problems : [...problems, ...pathProblems(folder, treeName(file))];
+}
+
+/** What the safety rules find on the paths of a tree whose own text is right; told in this tree's file only. */
+function pathProblems(folder: TreeFolder, name: string): readonly Problem[] {
+  const sources = folder.sources(name);
+  const edition = buildEdition(name, sources);
+  if (!edition.ok) return [];
+  const { findings } = proveSafety(compileEdition(edition.value, TRADE_FUNCTIONS));
+  const places = folder.tree(name)?.places;
+  return places ? safetyProblems(findings, { [name]: places }) : [];
 }
 
 /** Problems as lines for people: place, code, what, and the way out below. */

@@ -2,9 +2,11 @@ import { randomUUID } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { Command } from 'commander';
 import { beginWalk, type Walk, type WalkLine, walkableEdition } from '../walk/index.ts';
+import { type BenchOptions, runBench } from './bench-command.ts';
 import { checkFiles, problemLines } from './check.ts';
 import { keepEdition, LogFile, stampNow } from './log-file.ts';
 import { openEdition } from './open-edition.ts';
+import { proofText, proveFile } from './prove.ts';
 import { replayFile } from './replay.ts';
 import { scriptedWalk } from './scripted-walk.ts';
 import { terminalWalk } from './terminal-walk.ts';
@@ -121,6 +123,46 @@ program
       `${state}${step === null ? '' : ` at ${step}`} after ${events} events${finding ? `\nfinding: ${finding.title}` : ''}${putBack.length > 0 ? `\nto put back: ${putBack.join('; ')}` : ''}${outcome ? `\noutcome: ${outcome}` : ''}`,
     );
     for (const { message, fix } of problems) complain(`${message}\n    ${fix}`);
+  });
+
+const each = (value: string, before: readonly string[] = []): readonly string[] => [...before, value];
+
+program
+  .command('bench')
+  .description('solve a bench and read it with a simulated meter')
+  .argument('<file>', 'a .bench.yaml file')
+  .option('--set <setting=state>', 'turn a setting; may be repeated', each)
+  .option('--fact <name=value>', 'a fact of the house; may be repeated', each)
+  .option('--fault <id>', 'a fault of the bench; may be repeated', each)
+  .option('--jumper <A,B>', 'a jumper between two points; may be repeated', each)
+  .option('--lift <lead>', 'a lead lifted; may be repeated', each)
+  .option('--measure <reading>', 'what to read: ac-voltage:R,C (red lead first) or dc-current:PLACE')
+  .option('--low', 'read volts through the low-impedance input')
+  .option('--json', 'print {reading, nodes, signs, settled}')
+  .action((file: string, options: BenchOptions & { json?: boolean }) => {
+    const report = runBench(file, options);
+    if (!report.ok) return fail(report.problem, options.json ?? false);
+    if (!report.value.settled) process.exitCode = 1;
+    if (options.json) return printJson(report.value);
+    const { reading, signs, nodes, message } = report.value;
+    if (message !== undefined) return complain(message);
+    if (reading) print(reading.shown);
+    for (const [node, { re, im }] of Object.entries(nodes)) print(`${node.padEnd(12)} ${Math.hypot(re, im).toPrecision(5)} V to ground`);
+    for (const [sign, seen] of Object.entries(signs)) print(`${seen ? '●' : '○'} ${sign}`);
+  });
+
+program
+  .command('prove')
+  .description('prove a tree on its benches: every path, every fault, every corner of the facts and the meter; exits 1 on errors')
+  .argument('<file>', 'a .tree.mdx file')
+  .option('--json', 'print {ok, problems, faults, rates, expectedMinutes, healthy}')
+  .action((file: string, { json }: { json?: boolean }) => {
+    const report = proveFile(file);
+    if (!report.ok) return fail(report.problem, json ?? false);
+    if (!report.value.ok) process.exitCode = 1;
+    if (json) return printJson(report.value);
+    if (report.value.problems.length > 0) print(problemLines(report.value.problems));
+    print(proofText(report.value));
   });
 
 await program.parseAsync();

@@ -3,7 +3,7 @@ import { basename, dirname, extname, join } from 'node:path';
 import { type Bench, namesOf, readBench } from '../bench/index.ts';
 import type { Problem } from '../problem.ts';
 import { TRADE_FUNCTIONS } from '../trade/index.ts';
-import { readTree, type Surroundings, type Tree } from '../tree/index.ts';
+import { readTree, type Surroundings, type Tree, type TreePlaces } from '../tree/index.ts';
 import type { EditionSources } from '../walk/index.ts';
 
 const TREE = '.tree.mdx';
@@ -12,7 +12,7 @@ const FIGURE_TYPES: Readonly<Record<string, string>> = { '.png': 'image/png', '.
 const OTHER_TREE = /([a-z0-9-]+)\.tree\.mdx/g;
 
 export type ReadFile = { readonly file: string; readonly problems: readonly Problem[] };
-export type ReadTreeFile = ReadFile & { readonly tree?: Tree };
+export type ReadTreeFile = ReadFile & { readonly tree?: Tree; readonly places: TreePlaces };
 export type ReadBenchFile = ReadFile & { readonly bench?: Bench };
 
 export const isTreeFile = (file: string): boolean => file.endsWith(TREE);
@@ -53,8 +53,8 @@ export class TreeFolder {
     const known = this.trees.get(name);
     if (known) return known;
     const source = readFileSync(file, 'utf8');
-    const { tree, problems } = readTree(source, { file, surroundings: this.surroundings(name, source) });
-    const read = { file, problems, ...(tree && { tree }) };
+    const { tree, problems, places } = readTree(source, { file, surroundings: this.surroundings(name, source) });
+    const read = { file, problems, places, ...(tree && { tree }) };
     this.trees.set(name, read);
     return read;
   }
@@ -104,7 +104,7 @@ export class TreeFolder {
   /** What an edition of one tree of this folder is made from; only trees that can be read are in it. */
   sources(root: string): EditionSources {
     const trees: Record<string, Tree> = {};
-    const benches: Record<string, unknown> = {};
+    const benches: Record<string, Bench> = {};
     const waiting = [root];
     for (let name = waiting.pop(); name !== undefined; name = waiting.pop()) {
       if (Object.hasOwn(trees, name)) continue;

@@ -1,4 +1,7 @@
-/** One fault as a diagnosis sees it: how often it is met, and among how many it is left; 0 where it is not told from health. */
+/**
+ * One fault as a diagnosis sees it: how often it is met, and among how many it is left; 0 where it is not told from health,
+ * Infinity where it is, and is then not among those named.
+ */
 export type DiagnosedFault = { readonly weight: number; readonly group: number };
 
 export type DiagnosticRates = {
@@ -8,7 +11,7 @@ export type DiagnosticRates = {
   readonly isolated1: number;
   readonly isolated2: number;
   readonly isolated3: number;
-  /** Mean size of the ambiguity group over the detected weight. */
+  /** Mean size of the ambiguity group over the weight that is left in one. */
   readonly meanGroup: number;
 };
 
@@ -20,6 +23,7 @@ export function diagnosticRates(faults: readonly DiagnosedFault[]): DiagnosticRa
   const sum = (of: readonly DiagnosedFault[], each: (f: DiagnosedFault) => number): number => of.reduce((total, f) => total + each(f), 0);
   const all = sum(faults, (f) => f.weight);
   const detected = faults.filter((f) => f.group > 0);
+  const isolable = detected.filter((f) => Number.isFinite(f.group));
   const known = sum(detected, (f) => f.weight);
   const share = (part: number, whole: number): number => (whole > 0 ? part / whole : 0);
   const isolated = (most: number): number =>
@@ -36,8 +40,8 @@ export function diagnosticRates(faults: readonly DiagnosedFault[]): DiagnosticRa
     isolated2: isolated(2),
     isolated3: isolated(3),
     meanGroup: share(
-      sum(detected, (f) => f.weight * f.group),
-      known,
+      sum(isolable, (f) => f.weight * f.group),
+      sum(isolable, (f) => f.weight),
     ),
   };
 }

@@ -1,6 +1,14 @@
+export type { Place, Problem, Severity } from '../problem.ts';
 export { ACTION_FORMS, jumperKey, readAction, showAction, showHold } from './action-text.ts';
+export { cannotOf, handoffOf } from './handoff-of.ts';
+export { PROBLEM_CODE_NAMES, PROBLEM_CODES, type ProblemCode, type ProblemGroup } from './problem-codes.ts';
 export type { Block, Inline, ListItem, Prose } from './prose.ts';
 export { FIGURE, LINK, proseSchema } from './prose.ts';
+export { type ReadTree, type ReadTreeOptions, readTree, treeNameOf } from './read-tree.ts';
+export { frontMatterJsonSchema } from './reader/front-matter-schema.ts';
+export { readRecheck, showRecheck } from './recheck-text.ts';
+export { anchorOf, stepId } from './step-id.ts';
+export { type BenchNames, NO_SURROUNDINGS, type Surroundings, type TreeNames } from './surroundings.ts';
 export {
   type Action,
   type ActStep,
@@ -29,3 +37,7 @@ export {
   type Way,
   waysOf,
 } from './tree.ts';
+export { attributePlace, keyPlace, type LinkPlace, type StepPlaces, type TreePlaces, type WayPlaces } from './tree-places.ts';
+export type { TreeProblem } from './tree-problem.ts';
+export { worded } from './wording.ts';
+export { writeTree } from './write-tree.ts';

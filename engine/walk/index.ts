@@ -19,7 +19,7 @@ export type { Refusal } from './refusal.ts';
 export { expectedAt } from './refusal-of.ts';
 export { concernWords, logProblemWords, refusalWords } from './refusal-words.ts';
 export { type LogProblem, logLines, type Replay, replayLog } from './replay-log.ts';
-export { CLASS_2_VOLTS, type SafetyConcern, SafetyModel } from './safety-model.ts';
+export { type SafetyConcern, SafetyModel } from './safety-model.ts';
 export { factBox, factUnit, factValue, type SiteFacts, siteFacts } from './site-facts.ts';
 export { answersOf, viewOf } from './view-of.ts';
 export { beginWalk, editionHash, NO_LINE_BEFORE, type Stamp, takeEvent, type Walk, type WalkableEdition, walkableEdition } from './walk.ts';

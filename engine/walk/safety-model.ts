@@ -2,6 +2,7 @@ import {
   asFound,
   type Bench,
   bypassedBy,
+  CLASS_2_VOLTS,
   factBox,
   pointNumber,
   prepare,
@@ -24,9 +25,6 @@ export type SafetyConcern =
   | { readonly code: 'not-proved-dead'; readonly points: readonly string[]; readonly source: string; readonly when: string }
   | { readonly code: 'meter-not-proved'; readonly points: readonly string[]; readonly when: 'before' | 'after' }
   | { readonly code: 'safety-bypassed'; readonly part: string; readonly action: string };
-
-/** Above this, volts are line voltage to a hand: the limit of a Class 2 circuit (NEC Tables 11(A) and 11(B): 30 V). */
-export const CLASS_2_VOLTS = 30;
 
 // Above this, a test current meets a live circuit, and a meter on volts would have shown it: the most that 'dead' may read.
 const LIVE_VOLTS = 5;

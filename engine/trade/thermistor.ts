@@ -1,0 +1,102 @@
+import type { ComputeProblem } from '../formula/index.ts';
+import { failure, type Result, success } from '../result.ts';
+
+/**
+ * Resistance curves of NTC thermistors that are 10 kΩ at 25 °C (77 °F), as 1/T = c0 + c1·x + c2·x² + c3·x³ with T in kelvin and
+ * x = ln(R / reference). Never one beta: the beta of one and the same material is 3892 over 0..50 °C and 3977 over 25..85 °C.
+ *
+ * The type names are trade usage, no standard, and makers differ: tell a sensor by its ohms in an ice bath (`atIce`), not by its name.
+ */
+type Curve = {
+  readonly coefficients: readonly [number, number, number, number];
+  readonly reference: number;
+  /** °C, the range in which the curve was published. */
+  readonly from: number;
+  readonly to: number;
+  /** Ω at 0 °C of a 10 kΩ sensor. */
+  readonly atIce: number;
+  readonly about: string;
+  readonly source: string;
+};
+
+export const THERMISTOR_CURVES = ['type-2', 'type-3', 'beta-3435'] as const;
+export type ThermistorCurve = (typeof THERMISTOR_CURVES)[number];
+
+export const CURVES: Readonly<Record<ThermistorCurve, Curve>> = {
+  'type-2': {
+    coefficients: [1.129241e-3, 2.341077e-4, 0, 8.775468e-8],
+    reference: 1,
+    from: -40,
+    to: 120,
+    atIce: 32650,
+    about: '10 kΩ type 2 (beta 3892 over 0..50 °C), 32 650 Ω in an ice bath',
+    source: 'Steinhart–Hart coefficients published for the 10K3A material; within 0.02 °C of its tables from -40 to 70 °C, 0.12 °C at 120 °C',
+  },
+  'type-3': {
+    coefficients: [1.0295e-3, 2.391e-4, 0, 1.568e-7],
+    reference: 1,
+    from: -50,
+    to: 130,
+    atIce: 29490,
+    about: '10 kΩ type 3 (beta 3575 over 0..50 °C), 29 490 Ω in an ice bath; another part sold by this name has 29 588 Ω there',
+    source: 'Steinhart–Hart coefficients published for the 44031-type bead; within 0.04 °C of its table from -40 to 130 °C',
+  },
+  'beta-3435': {
+    coefficients: [3.3539653e-3, 3.00282348e-4, 5.35806777e-6, 2.86869542e-7],
+    reference: 10000,
+    from: -40,
+    to: 110,
+    atIce: 27280,
+    about: '10 kΩ of the beta 3435 class (25..85 °C), 27 280 Ω in an ice bath',
+    source:
+      'Least-squares fit to the published 103AT table, within 0.02 °C of it; other makers differ by up to 0.7 °C at -40 °C, 0.07 °C from 0 to 100 °C',
+  },
+};
+
+export const ZERO_CELSIUS = 273.15;
+const T25 = 25 + ZERO_CELSIUS;
+
+const perKelvin = ({ coefficients: [c0, c1, c2, c3] }: Curve, x: number): number => c0 + x * (c1 + x * (c2 + x * c3));
+const slope = ({ coefficients: [, c1, c2, c3] }: Curve, x: number): number => c1 + x * (2 * c2 + x * 3 * c3);
+
+// ln(R / reference) at T. Newton's method; each curve is monotone over its range, so it settles in a few turns.
+function logOhms(curve: Curve, kelvin: number): number {
+  let x = Math.log(10000 / curve.reference);
+  for (let turn = 0; turn < 50; turn += 1) {
+    const step = (perKelvin(curve, x) - 1 / kelvin) / slope(curve, x);
+    x -= step;
+    if (Math.abs(step) < 1e-14) break;
+  }
+  return x;
+}
+
+const LOG_OHMS_AT_25 = new Map<ThermistorCurve, number>(THERMISTOR_CURVES.map((name) => [name, logOhms(CURVES[name], T25)]));
+
+/**
+ * Ohms of a thermistor at a temperature (kelvin). A part with another resistance at 25 °C of the same material has the same curve,
+ * scaled. Outside the published range there is no answer.
+ */
+export function thermistorOhms(ohmsAt25: number, name: ThermistorCurve, kelvin: number): Result<number, ComputeProblem> {
+  const curve = CURVES[name];
+  const celsius = kelvin - ZERO_CELSIUS;
+  if (!(celsius >= curve.from - 1e-9 && celsius <= curve.to + 1e-9)) {
+    return failure({ code: 'out-of-range', what: `temperature of a ${name} thermistor`, value: celsius, from: curve.from, to: curve.to, unit: '°C' });
+  }
+  if (!(ohmsAt25 > 0)) return failure({ code: 'no-answer', what: 'a thermistor of no resistance' });
+  return success(ohmsAt25 * Math.exp(logOhms(curve, kelvin) - (LOG_OHMS_AT_25.get(name) ?? 0)));
+}
+
+/** The temperature (kelvin) at which a thermistor has these ohms. */
+export function thermistorTemperature(ohmsAt25: number, name: ThermistorCurve, ohms: number): Result<number, ComputeProblem> {
+  const curve = CURVES[name];
+  const at = (celsius: number): number => {
+    const result = thermistorOhms(ohmsAt25, name, celsius + ZERO_CELSIUS);
+    return result.ok ? result.value : Number.NaN;
+  };
+  const most = at(curve.from);
+  const least = at(curve.to);
+  if (!(ohms >= least * (1 - 1e-9) && ohms <= most * (1 + 1e-9))) {
+    return failure({ code: 'out-of-range', what: `resistance of a ${name} thermistor`, value: ohms, from: least, to: most, unit: 'ohm' });
+  }
+  return success(1 / perKelvin(curve, Math.log(ohms / ohmsAt25) + (LOG_OHMS_AT_25.get(name) ?? 0)));
+}
