@@ -144,7 +144,7 @@ export class FormulaCursor {
         this.take();
         const inner = this.condition();
         this.expect(')');
-        if (!(this.next.type === 'mark' || this.isWord('above') || this.isWord('below'))) return inner;
+        if (!this.goesOnAsFormula()) return inner;
       } catch (error) {
         if (!(error instanceof Unreadable)) throw error;
       }
@@ -152,6 +152,11 @@ export class FormulaCursor {
       this.depth = depth;
     }
     return this.comparison();
+  }
+
+  // '(a) above b' and '(a) + b below c' bracket a formula, not a condition.
+  private goesOnAsFormula(): boolean {
+    return this.isWord('above') || this.isWord('below') || (this.next.type === 'mark' && '+-*/'.includes(this.next.text));
   }
 
   private isWord(text: string): boolean {

@@ -13,6 +13,8 @@ export type ProvedMiss = {
   readonly end: CaseEnd;
   readonly path: readonly string[];
   readonly reason: MissReason | undefined;
+  /** The case ends nowhere else. */
+  readonly alone: boolean;
 };
 
 /** A step whose answer no fault of the benches, nor a sound circuit, ever changes. */
@@ -77,8 +79,16 @@ function missesOf(edition: CompiledEdition, proof: FaultProof): readonly ProvedM
     const key = `${miss.bench} ${miss.fault ?? ''} ${miss.end.at.key}`;
     const walk = proof.benches.get(miss.bench);
     const bench = edition.edition.benches[miss.bench];
-    if (kept.has(key) || !walk || !bench) continue;
-    kept.set(key, { bench: miss.bench, fault: miss.fault, end: miss.end, path: caseTold(miss.end), reason: missReason(walk, bench, miss) });
+    // A case that ends wrong whatever the meter shows tells more than one that ends wrong on one side of an edge.
+    if (kept.get(key)?.alone === true || (kept.has(key) && !miss.alone) || !walk || !bench) continue;
+    kept.set(key, {
+      alone: miss.alone,
+      bench: miss.bench,
+      fault: miss.fault,
+      end: miss.end,
+      path: caseTold(miss.end),
+      reason: missReason(walk, bench, miss),
+    });
   }
   return [...kept.values()];
 }

@@ -1,8 +1,16 @@
-import type { BlockContent, Heading, List, Paragraph, PhrasingContent, Root } from 'mdast';
+import type { BlockContent, Heading, List, Paragraph, PhrasingContent, Root, Text } from 'mdast';
 import { mdxExpressionToMarkdown } from 'mdast-util-mdx-expression';
 import { mdxJsxToMarkdown } from 'mdast-util-mdx-jsx';
-import { type Options, toMarkdown } from 'mdast-util-to-markdown';
+import { type Handle, type Options, toMarkdown } from 'mdast-util-to-markdown';
 import type { Block, Inline, ListItem, Prose } from '../prose.ts';
+
+// Each line is made safe by itself: the library's patterns take a line break with them, and so miss a sign at the start of the
+// line after one that they changed.
+const textLines: Handle = (node: Text, _parent, state, info) => {
+  const lines = node.value.split('\n');
+  const last = lines.length - 1;
+  return lines.map((line, i) => state.safe(line, { ...info, before: i === 0 ? info.before : '\n', after: i === last ? info.after : '\n' })).join('\n');
+};
 
 // Fixed in every point that the writer leaves open, so that the same tree is always the same text.
 const OPTIONS: Options = {
@@ -26,6 +34,7 @@ const OPTIONS: Options = {
     { atBreak: true, character: 'i', after: 'mport\\s' },
     { atBreak: true, character: 'e', after: 'xport\\s' },
   ],
+  handlers: { text: textLines },
   extensions: [mdxJsxToMarkdown(), mdxExpressionToMarkdown()],
 };
 
