@@ -23,6 +23,9 @@ function fail(message: string, json: boolean): void {
   else complain(message);
 }
 
+// A reader that stops early, such as head(1), is no error.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => process.exit(error.code === 'EPIPE' ? 0 : 1));
+
 const program = new Command('ohmward').description(
   'Diagnostic trees for low-voltage control circuits: check them, walk them, replay what was walked.',
 );

@@ -30,7 +30,8 @@ export const CURVES: Readonly<Record<ThermistorCurve, Curve>> = {
     to: 120,
     atIce: 32650,
     about: '10 kΩ type 2 (beta 3892 over 0..50 °C), 32 650 Ω in an ice bath',
-    source: 'Steinhart–Hart coefficients published for the 10K3A material; within 0.02 °C of its tables from -40 to 70 °C, 0.12 °C at 120 °C',
+    source:
+      'published Steinhart–Hart coefficients A 1.129241e-3, B 2.341077e-4, C 8.775468e-8; within 0.02 °C of published tables from -40 to 70 °C, 0.12 °C at 120 °C',
   },
   'type-3': {
     coefficients: [1.0295e-3, 2.391e-4, 0, 1.568e-7],
@@ -39,7 +40,8 @@ export const CURVES: Readonly<Record<ThermistorCurve, Curve>> = {
     to: 130,
     atIce: 29490,
     about: '10 kΩ type 3 (beta 3575 over 0..50 °C), 29 490 Ω in an ice bath; another part sold by this name has 29 588 Ω there',
-    source: 'Steinhart–Hart coefficients published for the 44031-type bead; within 0.04 °C of its table from -40 to 130 °C',
+    source:
+      'published Steinhart–Hart coefficients A 1.0295e-3, B 2.391e-4, C 1.568e-7; within 0.04 °C of a published table from -50 to 120 °C, 0.07 °C at 130 °C',
   },
   'beta-3435': {
     coefficients: [3.3539653e-3, 3.00282348e-4, 5.35806777e-6, 2.86869542e-7],
@@ -49,7 +51,7 @@ export const CURVES: Readonly<Record<ThermistorCurve, Curve>> = {
     atIce: 27280,
     about: '10 kΩ of the beta 3435 class (25..85 °C), 27 280 Ω in an ice bath',
     source:
-      'Least-squares fit to the published 103AT table, within 0.02 °C of it; other makers differ by up to 0.7 °C at -40 °C, 0.07 °C from 0 to 100 °C',
+      'least-squares fit to a published table (β 3435 over 25..85 °C), within 0.02 °C of it; other makers of the class differ by up to 0.7 °C at -40 °C and 0.07 °C from 0 to 100 °C',
   },
 };
 
@@ -89,13 +91,11 @@ export function thermistorOhms(ohmsAt25: number, name: ThermistorCurve, kelvin: 
 /** The temperature (kelvin) at which a thermistor has these ohms. */
 export function thermistorTemperature(ohmsAt25: number, name: ThermistorCurve, ohms: number): Result<number, ComputeProblem> {
   const curve = CURVES[name];
-  const at = (celsius: number): number => {
-    const result = thermistorOhms(ohmsAt25, name, celsius + ZERO_CELSIUS);
-    return result.ok ? result.value : Number.NaN;
-  };
-  const most = at(curve.from);
-  const least = at(curve.to);
-  if (!(ohms >= least * (1 - 1e-9) && ohms <= most * (1 + 1e-9))) {
+  const at = (celsius: number): number => ohmsAt25 * Math.exp(logOhms(curve, celsius + ZERO_CELSIUS) - (LOG_OHMS_AT_25.get(name) ?? 0));
+  // A degree of grace, so that the printed ends of a table, rounded or of another maker, still read.
+  const most = at(curve.from - 1);
+  const least = at(curve.to + 1);
+  if (!(ohms >= least && ohms <= most)) {
     return failure({ code: 'out-of-range', what: `resistance of a ${name} thermistor`, value: ohms, from: least, to: most, unit: 'ohm' });
   }
   return success(1 / perKelvin(curve, Math.log(ohms / ohmsAt25) + (LOG_OHMS_AT_25.get(name) ?? 0)));

@@ -1,4 +1,4 @@
-import { type FunctionTable, readBand } from '../formula/index.ts';
+import { bandEdges, type Formula, type FunctionTable, readBand } from '../formula/index.ts';
 import { type QuantityKindName, readMeterAccuracy, USUAL_METER } from '../quantity/index.ts';
 import { type FactSpec, isChoice, type Step, type Target, type Tree, type Way, waysOf } from '../tree/index.ts';
 import type { AsFound } from './circuit-state.ts';
@@ -65,7 +65,10 @@ export function compileEdition(edition: Edition, functions: FunctionTable): Comp
   const root = edition.trees[edition.root];
   if (!root) throw new RangeError(`edition without its root tree ${edition.root}`);
   const benches = Object.values(edition.benches);
-  const specs: Record<string, FactSpec>[] = [root.facts, ...trees.map((tree) => tree.facts), ...benches.map((bench) => bench.facts)];
+  // A bench's own facts are asked of a site only where a tree speaks of them; the rest vary in the proof alone.
+  const spoken = factsSpokenOf(trees);
+  const ofBenches = benches.map((bench) => Object.fromEntries(Object.entries(bench.facts).filter(([name]) => spoken.has(name))));
+  const specs: Readonly<Record<string, FactSpec>>[] = [root.facts, ...trees.map((tree) => tree.facts), ...ofBenches];
   const facts = siteFacts(specs);
   const asFound: Record<string, string> = {};
   for (const settings of [root.settings, ...trees.map((tree) => tree.settings), ...benches.map((bench) => bench.settings)]) {
@@ -86,6 +89,30 @@ export function compileEdition(edition: Edition, functions: FunctionTable): Comp
     ...(recheck && { recheck }),
     ...(wiring !== undefined && { wiring }),
   };
+}
+
+/** The facts that trees ask, tell, or write bands with. */
+function factsSpokenOf(trees: readonly Tree[]): ReadonlySet<string> {
+  const names = new Set<string>();
+  const collect = (formula: Formula | undefined): void => {
+    if (!formula) return;
+    if (formula.op === 'name') names.add(formula.name);
+    else if (formula.op === 'call') formula.args.forEach(collect);
+    else if ('of' in formula) collect(formula.of);
+    else if ('left' in formula) for (const side of [formula.left, formula.right]) collect(side);
+  };
+  for (const step of trees.flatMap((tree) => tree.steps)) {
+    if (step.kind === 'ask') names.add(step.fact);
+    if (step.kind === 'reading' && step.sets !== undefined) names.add(step.sets);
+    for (const way of waysOf(step)) {
+      const band = readBand(way.on);
+      if (!band.ok) continue;
+      const { low, high } = bandEdges(band.value);
+      collect(low);
+      collect(high);
+    }
+  }
+  return names;
 }
 
 function safetyModels(edition: Edition): CompiledEdition['safety'] {
