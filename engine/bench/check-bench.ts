@@ -165,8 +165,10 @@ function checkConditions(index: BenchIndex): readonly BenchProblem[] {
     const before = problems.length;
     for (const { name, state, at } of statesIn(condition.value)) {
       const known = states.get(name);
-      if (!known) problems.push(problemAt(path, { code: 'unknown-name', name, known: stateNames, what: 'setting, part or sign' }, { span: at }));
-      else if (!known.includes(state)) problems.push(problemAt(path, { code: 'unknown-state', name, state, known }, { span: at }));
+      const named: readonly [number, number] = [at[0], at[0] + name.length];
+      const stated: readonly [number, number] = [at[1] - state.length, at[1]];
+      if (!known) problems.push(problemAt(path, { code: 'unknown-name', name, known: stateNames, what: 'setting, part or sign' }, { span: named }));
+      else if (!known.includes(state)) problems.push(problemAt(path, { code: 'unknown-state', name, state, known }, { span: stated }));
     }
     for (const call of callsIn(condition.value)) {
       const onNodes = call.name === 'volts' || call.name === 'dc-volts';

@@ -6,6 +6,9 @@ import { asFound, type Situation, withFault } from './situation.ts';
 import type { Solution, Solved } from './solution.ts';
 import { SolvedBench } from './solve.ts';
 
+// A bench that never settles takes long to say so each time; so many times say enough.
+const MOST_UNSOLVED = 8;
+
 // Every combination of settings up to so many; above it, each state of each setting with the others as found.
 const ALL_COMBINATIONS = 128;
 
@@ -19,11 +22,14 @@ export function checkSettling(bench: Bench): readonly BenchProblem[] {
   const add = (key: string, problem: BenchProblem | undefined): void => {
     if (problem && !problems.has(key)) problems.set(key, problem);
   };
+  let unsolved = 0;
   for (const settings of combinations(bench)) {
+    if (unsolved >= MOST_UNSOLVED) break;
     const situation: Situation = { ...start, settings };
     const text = settingsText(settings, start.settings);
     const solution = solver.solve(situation);
     if (!solution.ok) {
+      unsolved += 1;
       add(unsolvedKey(solution), unsolvedProblem(solution, bench, text));
       continue;
     }
@@ -35,8 +41,10 @@ export function checkSettling(bench: Bench): readonly BenchProblem[] {
     }
   }
   for (const fault of Object.keys(bench.faults)) {
+    if (unsolved >= MOST_UNSOLVED) break;
     const solution = solver.solve(withFault(start, fault));
     if (solution.ok || solution.reason !== 'chatter') continue;
+    unsolved += 1;
     add(
       `chatter ${fault}`,
       problemAt(['faults', fault], { code: 'chatter', parts: solution.parts, settings: '', fault }, { key: true, severity: 'warning' }),

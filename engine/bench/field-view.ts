@@ -9,7 +9,7 @@ export class FieldView implements CircuitView {
     private readonly settings: Int8Array,
     private readonly states: Int8Array,
     private readonly ac: Field,
-    private readonly dc: Field,
+    private readonly dc: () => Field,
   ) {}
 
   volts(a: number, b: number): number {
@@ -22,7 +22,7 @@ export class FieldView implements CircuitView {
   }
 
   dcVolts(a: number, b: number): number {
-    const { re, island } = this.dc;
+    const { re, island } = this.dc();
     const { size } = this.circuit;
     if (island[a < 0 ? size : a] !== island[b < 0 ? size : b]) return 0;
     return (a < 0 ? 0 : (re[a] ?? 0)) - (b < 0 ? 0 : (re[b] ?? 0));
@@ -55,7 +55,7 @@ export class FieldView implements CircuitView {
     const branch = this.circuit.branches[this.circuit.main[part] ?? -1];
     if (!branch) return 0;
     const on = !branch.switched || this.states[part] !== 0;
-    const { re } = this.dc;
+    const { re } = this.dc();
     const { a, b } = branch;
     const volts = (a < 0 ? 0 : (re[a] ?? 0)) - (b < 0 ? 0 : (re[b] ?? 0));
     return (on ? branch.on : branch.off).dc * volts - (on ? branch.driveDc : 0);

@@ -2,7 +2,7 @@ import { readCondition } from '../formula/index.ts';
 import { buildCircuit, type Circuit, pointNumber } from './circuit.ts';
 import { callsIn, statesIn } from './condition-names.ts';
 import { FieldView } from './field-view.ts';
-import { type LiveBy, type LiveClass, LiveGraph, worse } from './live-graph.ts';
+import { type CanLive, type LiveBy, type LiveClass, LiveGraph, worse } from './live-graph.ts';
 import { emptyField } from './network.ts';
 import type { PreparedBench } from './prepare.ts';
 import { startOf } from './settle.ts';
@@ -78,8 +78,7 @@ export function solvedGraph({ circuit, states }: Solved): LiveGraph {
     circuit,
     (i) => {
       const branch = circuit.branches[i];
-      if (!branch || isSource(circuit, branch.part)) return false;
-      if (!branch.switched || states[branch.part] !== 0) return true;
+      if (!branch?.switched || states[branch.part] !== 0) return true;
       return branch.off.re !== 0 || branch.off.im !== 0 || branch.off.dc !== 0;
     },
     (part) => states[part] === 1,
@@ -113,19 +112,14 @@ export function energised({ circuit, states, ac, dc }: Solved): Readonly<Record<
   );
 }
 
-const isSource = (circuit: Circuit, part: number): boolean => {
-  const kind = circuit.prepared.index.parts[part]?.known.spec.kind;
-  return kind === 'source' || kind === 'dc-source';
-};
-
 function worstGraph(circuit: Circuit, settings: Int8Array): LiveGraph {
   const { parts } = circuit.prepared.index;
   const empty = emptyField(circuit.size);
   const states = startOf(circuit);
-  const view = new FieldView(circuit, settings, states, empty, empty);
+  const view = new FieldView(circuit, settings, states, empty, () => empty);
+  /** As settings leave it; undefined where more than settings decide. A part without a rule of its own is where its fault or its file leaves it. */
   const held = (part: number, key: string): boolean | undefined => {
     const state = circuit.states[part];
-    // A part without a rule of its own is where its fault or its file leaves it.
     if (!state?.next) return state ? state.start === 1 : true;
     return isHeld(circuit.prepared, part, key) ? state.next(view) === 1 : undefined;
   };
@@ -136,10 +130,6 @@ function worstGraph(circuit: Circuit, settings: Int8Array): LiveGraph {
       const part = branch?.part ?? -1;
       if (!branch?.switched || part < 0) return true;
       switch (parts[part]?.known.spec.kind) {
-        case 'source':
-        case 'dc-source':
-          // The graph adds the sources themselves.
-          return false;
         case 'switch':
           return held(part, 'closed-when') ?? true;
         case 'contact':
@@ -151,8 +141,20 @@ function worstGraph(circuit: Circuit, settings: Int8Array): LiveGraph {
           return true;
       }
     },
-    (part) => held(part, 'when') ?? true,
+    (part) => held(part, 'when') ?? (circuit.states[part]?.next?.(view) === 1 ? true : feedersOf(circuit.prepared, part)),
   );
+}
+
+/**
+ * A source that is off while everything is dead, as a board's own 5 V is, can be on only where what it goes by is live: the nodes whose volts
+ * its condition asks for. One that goes by relays or currents can be on at any time.
+ */
+function feedersOf({ index }: PreparedBench, part: number): CanLive {
+  const text = index.parts[part]?.known.conditions.find(({ key }) => key === 'when')?.text;
+  const condition = text === undefined ? undefined : readCondition(text);
+  if (!condition?.ok) return true;
+  const calls = callsIn(condition.value).filter(({ name }) => name === 'volts' || name === 'dc-volts');
+  return calls.length === 0 ? true : calls.flatMap(({ words }) => words.map(({ text: node }) => index.nodeNumber.get(node) ?? -1));
 }
 
 /** Whether settings and mechanical states alone decide a part's condition, so that it stays as it is put. */

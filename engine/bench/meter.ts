@@ -11,11 +11,12 @@ import {
   unitOf,
   unitSign,
 } from '../quantity/index.ts';
-import { type Circuit, factorOf, pointNumber } from './circuit.ts';
+import { type Circuit, pointNumber } from './circuit.ts';
 import { FieldView } from './field-view.ts';
-import type { LiveClass } from './live-graph.ts';
+import type { LiveClass, LiveGraph } from './live-graph.ts';
 import { solvedGraph } from './liveness.ts';
 import { emptyField, type Field, LEAK_OHMS, type Line, solveField } from './network.ts';
+import { branchOf } from './part-stamp.ts';
 import { isAtRest, settle } from './settle.ts';
 import type { Solved, Unsolved } from './solution.ts';
 import { settingNumbers } from './solve.ts';
@@ -43,6 +44,9 @@ export type MeterReading = {
   readonly low: number | 'open';
   readonly high: number | 'open';
 };
+
+/** What a meter of this accuracy may show for one and the same reading: at the least, as rounded, and at the most. OL stays OL. */
+export const meterCorners = ({ low, reads, high }: MeterReading): readonly (number | 'open')[] => (reads === 'open' ? [reads] : [low, reads, high]);
 
 /** Why a meter has no number to show. */
 export type MeterRefusal =
@@ -103,7 +107,7 @@ export function measure(solved: Solved, quantity: QuantityKindName, place: Meter
     case 'resistance':
     case 'continuity':
     case 'capacitance': {
-      const live = solvedGraph(solved).drive(a, b);
+      const live = graphOf(solved).drive(a, b);
       if (live) {
         return { ok: false, code: 'circuit-live', quantity, source: prepared.index.parts[live.source]?.name ?? '', class: live.class };
       }
@@ -118,6 +122,15 @@ export function measure(solved: Solved, quantity: QuantityKindName, place: Meter
         reads: ['ac-voltage', 'dc-voltage', 'frequency', 'resistance', 'continuity', 'capacitance'],
       };
   }
+}
+
+// A drill or a proof takes many readings of one solution.
+const GRAPHS = new WeakMap<Solved, LiveGraph>();
+
+function graphOf(solved: Solved): LiveGraph {
+  const graph = GRAPHS.get(solved) ?? solvedGraph(solved);
+  GRAPHS.set(solved, graph);
+  return graph;
 }
 
 function measureAt(solved: Solved, quantity: QuantityKindName, name: string, accuracy: MeterAccuracy): MeterReading | MeterRefusal {
@@ -168,7 +181,9 @@ function loadedVolts(solved: Solved, a: number, b: number, line: Line, ohms: num
   const settings = settingNumbers(circuit.prepared, solved.situation.settings);
   if ('ok' in settings) return settings;
   const view =
-    line === 'ac' ? new FieldView(circuit, settings, states, loaded, solved.dc) : new FieldView(circuit, settings, states, solved.ac, loaded);
+    line === 'ac'
+      ? new FieldView(circuit, settings, states, loaded, () => solved.dc)
+      : new FieldView(circuit, settings, states, solved.ac, () => loaded);
   if (isAtRest(circuit, states, view)) return signed(currentRe * ohms, currentIm * ohms);
   const settled = settle(withMeter(circuit, a, b, ohms), settings, states);
   if (!settled.ok) return settled;
@@ -187,8 +202,8 @@ function islandLeak({ island }: Field, size: number, a: number, b: number): numb
 
 function withMeter(circuit: Circuit, a: number, b: number, ohms: number): Circuit {
   const y = { re: 1 / ohms, im: 0, dc: 1 / ohms };
-  const branches = [...circuit.branches, { a, b, part: -1, on: y, off: y, switched: false, driveRe: 0, driveIm: 0, driveDc: 0 }];
-  return { ...circuit, branches, factor: factorOf(circuit.prepared, branches, circuit.transformers) };
+  const branches = [...circuit.branches, branchOf(-1, { a, b, on: y })];
+  return { ...circuit, branches, shape: circuit.prepared.shapes.of(branches, circuit.transformers) };
 }
 
 /** The meter's test current through everything in parallel, sources dead: what DC sees between the two points. */

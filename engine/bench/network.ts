@@ -18,11 +18,16 @@ export const TOLERANCES = { relative: 1e-9, amps: 1e-13 } as const;
 /** Ω from every node to ground. Alone it decides where an island that nothing else joins to ground floats. */
 export const LEAK_OHMS = 1e12;
 
-export const emptyField = (size: number): Field => {
-  const island = new Int32Array(size + 1);
-  for (let i = 0; i <= size; i += 1) island[i] = i;
-  return { re: new Float64Array(size), im: new Float64Array(size), island };
-};
+export const emptyField = (size: number): Field => ({
+  re: new Float64Array(size),
+  im: new Float64Array(size),
+  island: new Int32Array(size + 1),
+});
+
+/** A field of no volts, one for each size; never written to. */
+export const noField = (size: number): Field => kept(NO_FIELDS, size, () => emptyField(size));
+
+const NO_FIELDS = new Map<number, Field>();
 
 /**
  * Solves one circuit with its states at one frequency, or at DC, for its node volts: Y·v = J by nodal analysis (Kirchhoff's current
@@ -36,14 +41,17 @@ export const emptyField = (size: number): Field => {
  * Returns -1, or the node at which there is no answer.
  */
 export function solveField(circuit: Circuit, states: Int8Array, line: Line, method: Method, out: Field, test?: TestCurrent): number {
-  const { size, branches, transformers, factor } = circuit;
+  const { size, branches, transformers } = circuit;
+  const { factor, slots } = circuit.shape;
   const { re, im, island } = out;
   const sets = setsFor(size + 1);
   factor.clear();
   re.fill(0);
   im.fill(0);
   const ac = line === 'ac';
-  for (const branch of branches) {
+  for (let i = 0; i < branches.length; i += 1) {
+    const branch = branches[i];
+    if (!branch) continue;
     const on = !branch.switched || states[branch.part] !== 0;
     const y = on ? branch.on : branch.off;
     const yr = ac ? y.re : y.dc;
@@ -53,7 +61,8 @@ export function solveField(circuit: Circuit, states: Int8Array, line: Line, meth
     sets.join(a < 0 ? size : a, b < 0 ? size : b);
     if (a >= 0) factor.add(a, yr, yi);
     if (b >= 0) factor.add(b, yr, yi);
-    if (a >= 0 && b >= 0) factor.add(factor.slot(a, b), -yr, -yi);
+    const slot = slots[i] ?? -1;
+    if (slot >= 0) factor.add(slot, -yr, -yi);
     if (test || !on) continue;
     const jr = ac ? branch.driveRe : branch.driveDc;
     const ji = ac ? branch.driveIm : 0;
@@ -133,7 +142,7 @@ function setsFor(size: number): NodeSets {
 
 function denseSolve(circuit: Circuit, re: Float64Array, im: Float64Array): number {
   const dense = kept(DENSE, circuit.size, () => new DenseFactor(circuit.size));
-  circuit.factor.dense(dense.re, dense.im);
+  circuit.shape.factor.dense(dense.re, dense.im);
   const failed = dense.factor();
   if (failed < 0) dense.solve(re, im);
   return failed;
@@ -141,6 +150,9 @@ function denseSolve(circuit: Circuit, re: Float64Array, im: Float64Array): numbe
 
 function settleIslands(size: number, island: Int32Array, ground: number, re: Float64Array, im: Float64Array): void {
   const sums = kept(SUMS, size, () => ({ re: new Float64Array(size + 1), im: new Float64Array(size + 1), count: new Int32Array(size + 1) }));
+  let floating = false;
+  for (let i = 0; i < size; i += 1) floating ||= island[i] !== ground;
+  if (!floating) return;
   sums.re.fill(0);
   sums.im.fill(0);
   sums.count.fill(0);
@@ -170,59 +182,65 @@ export function imbalance(circuit: Circuit, states: Int8Array, line: Line, { re,
   sums.im.fill(0);
   sums.through.fill(0);
   const ac = line === 'ac';
-  const leave = (node: number, ir: number, ii: number, through: number): void => {
-    if (node < 0) return;
-    sums.re[node] = (sums.re[node] ?? 0) + ir;
-    sums.im[node] = (sums.im[node] ?? 0) + ii;
-    sums.through[node] = (sums.through[node] ?? 0) + through;
-  };
-  for (const branch of branches) {
-    const on = !branch.switched || states[branch.part] !== 0;
-    const y = on ? branch.on : branch.off;
+  for (const { a, b, part, switched, on, off, driveRe, driveIm, driveDc } of branches) {
+    const closed = !switched || states[part] !== 0;
+    const y = closed ? on : off;
     const yr = ac ? y.re : y.dc;
     const yi = ac ? y.im : 0;
     if (yr === 0 && yi === 0) continue;
-    const { a, b } = branch;
     const ar = a < 0 ? 0 : (re[a] ?? 0);
     const ai = a < 0 ? 0 : (im[a] ?? 0);
     const br = b < 0 ? 0 : (re[b] ?? 0);
     const bi = b < 0 ? 0 : (im[b] ?? 0);
-    const jr = on ? (ac ? branch.driveRe : branch.driveDc) : 0;
-    const ji = on && ac ? branch.driveIm : 0;
+    const jr = closed ? (ac ? driveRe : driveDc) : 0;
+    const ji = closed && ac ? driveIm : 0;
     const ir = yr * (ar - br) - yi * (ai - bi) - jr;
     const ii = yr * (ai - bi) + yi * (ar - br) - ji;
     // What a branch's own rounding can leave: its admittance times the volts that were subtracted.
     const through = (Math.abs(yr) + Math.abs(yi)) * (Math.abs(ar) + Math.abs(ai) + Math.abs(br) + Math.abs(bi)) + Math.abs(jr) + Math.abs(ji);
-    leave(a, ir, ii, through);
-    leave(b, -ir, -ii, through);
+    if (a >= 0) leave(sums, a, ir, ii, through);
+    if (b >= 0) leave(sums, b, -ir, -ii, through);
   }
   if (ac) {
     for (const { ends, ratio, conductance } of transformers) {
       let wr = 0;
       let wi = 0;
-      let size_ = 0;
+      let most = 0;
       for (let i = 0; i < 4; i += 1) {
         const node = ends[i] ?? -1;
         if (node < 0) continue;
         const f = (i < 2 ? ratio : 1) * (WINDING_SIGN[i] ?? 0);
         wr += f * (re[node] ?? 0);
         wi += f * (im[node] ?? 0);
-        size_ += Math.abs(f) * (Math.abs(re[node] ?? 0) + Math.abs(im[node] ?? 0));
+        most += Math.abs(f) * (Math.abs(re[node] ?? 0) + Math.abs(im[node] ?? 0));
       }
       for (let i = 0; i < 4; i += 1) {
-        const f = (i < 2 ? ratio : 1) * (WINDING_SIGN[i] ?? 0);
-        leave(ends[i] ?? -1, conductance * f * wr, conductance * f * wi, conductance * Math.abs(f) * size_);
+        const node = ends[i] ?? -1;
+        const f = conductance * (i < 2 ? ratio : 1) * (WINDING_SIGN[i] ?? 0);
+        if (node >= 0) leave(sums, node, f * wr, f * wi, Math.abs(f) * most);
       }
     }
   }
   let worst: Imbalance | undefined;
   for (let node = 0; node < size; node += 1) {
-    const amps = Math.hypot(sums.re[node] ?? 0, sums.im[node] ?? 0);
+    const ir = sums.re[node] ?? 0;
+    const ii = sums.im[node] ?? 0;
     const through = sums.through[node] ?? 0;
-    if (amps <= TOLERANCES.relative * through + TOLERANCES.amps) continue;
-    if (!worst || amps > worst.amps || Number.isNaN(amps)) worst = { node, amps, through };
+    const most = TOLERANCES.relative * through + TOLERANCES.amps;
+    // Not written as 'greater': what is no number must not pass.
+    if (ir * ir + ii * ii <= most * most) continue;
+    const amps = Math.sqrt(ir * ir + ii * ii);
+    if (!worst || !(amps <= worst.amps)) worst = { node, amps, through };
   }
   return worst;
 }
 
-const KCL = new Map<number, { re: Float64Array; im: Float64Array; through: Float64Array }>();
+type Sums = { readonly re: Float64Array; readonly im: Float64Array; readonly through: Float64Array };
+
+function leave({ re, im, through }: Sums, node: number, ir: number, ii: number, size: number): void {
+  re[node] = (re[node] ?? 0) + ir;
+  im[node] = (im[node] ?? 0) + ii;
+  through[node] = (through[node] ?? 0) + size;
+}
+
+const KCL = new Map<number, Sums>();

@@ -4,13 +4,16 @@ import { type Becoming, readBecoming } from './becoming.ts';
 import type { Bench } from './bench.ts';
 import { type BenchIndex, indexBench } from './bench-index.ts';
 import type { CircuitView, Rule } from './circuit-builder.ts';
+import { Shapes } from './circuit-shape.ts';
 import { Rules } from './condition-rule.ts';
-import { SparseFactor } from './sparse-factor.ts';
+import { SoundStamps } from './part-stamp.ts';
 
 type Value = (view: CircuitView) => number;
 
 export type PreparedPart = {
+  /** Values that depend on facts, and those that do not, worked out once. */
   readonly values: readonly (readonly [key: string, value: Value])[];
+  readonly constants: Readonly<Record<string, number>>;
   readonly rules: ReadonlyMap<string, Rule>;
 };
 
@@ -28,28 +31,36 @@ export type PreparedBench = {
   readonly parts: readonly PreparedPart[];
   readonly faults: ReadonlyMap<string, PreparedFault>;
   readonly signs: readonly { readonly name: string; readonly rule: Rule }[];
-  /** The order for a circuit that joins these pairs of nodes. */
-  readonly factorFor: (key: string, pairs: readonly (readonly [number, number])[]) => SparseFactor;
+  /** Every name that a situation may use, by what it names. */
+  readonly known: Readonly<Record<'fact' | 'fault' | 'lead' | 'terminal', ReadonlySet<string>>>;
+  /** Worked out so far, kept because circuits of one bench are much alike: shapes, and the stamps of sound parts. */
+  readonly shapes: Shapes;
+  readonly stamps: SoundStamps;
 };
 
-// A walk's jumpers and lifted leads give a few dozen shapes; this many are kept.
-const KEPT_SHAPES = 500;
+const NO_FACTS = { value: () => undefined, functions: TRADE_FUNCTIONS };
 
 /** Makes a bench ready to solve. The bench must have passed its check. */
 export function prepare(bench: Bench): PreparedBench {
   const index = indexBench(bench);
   const rules = new Rules(index);
   const frequency = readFormula(bench.frequency);
-  const hertz = frequency.ok ? compute(frequency.value, { value: () => undefined, functions: TRADE_FUNCTIONS }) : frequency;
-  const shapes = new Map<string, SparseFactor>();
+  const hertz = frequency.ok ? compute(frequency.value, NO_FACTS) : frequency;
   return {
     bench,
     index,
     omega: 2 * Math.PI * (hertz.ok ? hertz.value : 60),
-    parts: index.parts.map(({ known }) => ({
-      values: known.values.map(({ key, text }) => [key, rules.value(text)] as const),
-      rules: new Map(known.conditions.map(({ key, text }) => [key, rules.condition(text)])),
-    })),
+    parts: index.parts.map(({ known }) => {
+      const constants: Record<string, number> = {};
+      const values: (readonly [string, Value])[] = [];
+      for (const { key, text } of known.values) {
+        const formula = readFormula(text);
+        const constant = formula.ok ? compute(formula.value, NO_FACTS) : formula;
+        if (constant.ok) constants[key] = constant.value;
+        else values.push([key, rules.value(text)]);
+      }
+      return { values, constants, rules: new Map(known.conditions.map(({ key, text }) => [key, rules.condition(text)])) };
+    }),
     faults: new Map(
       Object.entries(bench.faults).map(([name, fault]) => {
         const becoming = readBecoming(fault.becomes);
@@ -60,14 +71,13 @@ export function prepare(bench: Bench): PreparedBench {
       }),
     ),
     signs: Object.keys(bench.signs).map((name) => ({ name, rule: rules.sign(name) })),
-    factorFor(key, pairs) {
-      let shape = shapes.get(key);
-      if (!shape) {
-        if (shapes.size >= KEPT_SHAPES) shapes.clear();
-        shape = new SparseFactor(index.nodes.length, pairs);
-        shapes.set(key, shape);
-      }
-      return shape;
+    known: {
+      fact: new Set(Object.keys(bench.facts)),
+      fault: new Set(Object.keys(bench.faults)),
+      lead: new Set(index.leads.map(({ name }) => name)),
+      terminal: new Set(index.nodeNumber.keys()),
     },
+    shapes: new Shapes(index.nodes.length),
+    stamps: new SoundStamps(),
   };
 }

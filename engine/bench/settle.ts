@@ -1,7 +1,7 @@
 import type { Circuit } from './circuit.ts';
 import type { CircuitView, SettlingRank } from './circuit-builder.ts';
 import { FieldView } from './field-view.ts';
-import { emptyField, type Field, imbalance, type Method, solveField } from './network.ts';
+import { emptyField, type Field, imbalance, type Line, type Method, noField, solveField } from './network.ts';
 import type { Unsolved } from './solution.ts';
 
 export type Settled = {
@@ -14,6 +14,10 @@ export type Settled = {
   readonly method: Method;
   readonly race: readonly string[];
 };
+
+type Change = readonly [part: number, state: number];
+
+const NO_CHANGES: readonly Change[] = [];
 
 // A circuit of relays that takes longer than this to come to rest has no rest that a tech would wait for.
 const MOST_ROUNDS = 300;
@@ -32,43 +36,50 @@ export function settle(circuit: Circuit, settings: Int8Array, from?: Int8Array):
 
 function settleBy(circuit: Circuit, settings: Int8Array, method: Method, from: Int8Array | undefined): Settled | Unsolved {
   const { size } = circuit;
-  const states = from ? Int8Array.from(from) : startOf(circuit);
+  const states = from ? from.slice() : startOf(circuit);
   // Stuck and failed parts are where they are, whatever they were before.
   if (from) for (const [part, state] of circuit.states.entries()) if (state && !state.next) states[part] = state.start;
   const ac = emptyField(size);
-  const dc = emptyField(size);
-  const view = new FieldView(circuit, settings, states, ac, dc);
+  // Without a DC supply the DC volts are zero everywhere and are not solved for.
+  const dc = circuit.hasDc ? emptyField(size) : noField(size);
+  // DC volts are asked for seldom, so they are solved for when they are.
+  let dcIsStale = false;
+  let dcFailure: Unsolved | undefined;
+  const dcNow = (): Field => {
+    if (dcIsStale) {
+      dcIsStale = false;
+      dcFailure = solveLine('dc', dc);
+    }
+    return dc;
+  };
+  const view = new FieldView(circuit, settings, states, ac, dcNow);
   const race = new Set<number>();
   let rounds = 0;
 
   const names = (parts: Iterable<number>): readonly string[] => [...parts].map((part) => circuit.prepared.index.parts[part]?.name ?? '').sort();
-  const wanted = (rank: SettlingRank): readonly (readonly [part: number, state: number])[] => {
-    const changes: (readonly [number, number])[] = [];
-    for (let part = 0; part < states.length; part += 1) {
-      const spec = circuit.states[part];
-      if (spec?.rank !== rank || !spec.next) continue;
-      const next = spec.next(view);
-      if (next !== states[part]) changes.push([part, next]);
+  const wanted = (rank: SettlingRank): readonly Change[] => {
+    let changes: Change[] | undefined;
+    for (const part of circuit.ranked[rank]) {
+      const next = circuit.states[part]?.next?.(view) ?? states[part] ?? 0;
+      if (next === states[part]) continue;
+      changes ??= [];
+      changes.push([part, next]);
     }
-    return changes;
+    return changes ?? NO_CHANGES;
+  };
+  const solveLine = (line: Line, field: Field): Unsolved | undefined => {
+    const failed = solveField(circuit, states, line, method, field);
+    const off = failed >= 0 ? undefined : imbalance(circuit, states, line, field);
+    if (failed < 0 && !off) return undefined;
+    const node = circuit.prepared.index.nodes[off ? off.node : failed] ?? '';
+    const why = off ? `${off.amps.toPrecision(2)} A do not add up there` : 'its volts are decided by nothing';
+    return { ok: false, reason: 'no-solution', node, why };
   };
   const solve = (): Unsolved | undefined => {
     rounds += 1;
-    for (const [line, field] of [
-      ['ac', ac],
-      ['dc', dc],
-    ] as const) {
-      if (line === 'dc' && !circuit.hasDc) continue;
-      const failed = solveField(circuit, states, line, method, field);
-      const off = failed >= 0 ? undefined : imbalance(circuit, states, line, field);
-      if (failed < 0 && !off) continue;
-      const node = circuit.prepared.index.nodes[off ? off.node : failed] ?? '';
-      const why = off ? `${off.amps.toPrecision(2)} A do not add up there` : 'its volts are decided by nothing';
-      return { ok: false, reason: 'no-solution', node, why };
-    }
-    return undefined;
+    dcIsStale = circuit.hasDc;
+    return solveLine('ac', ac);
   };
-
   const blow = (): boolean => {
     const blowing = wanted('fuse');
     const [first] = blowing;
@@ -94,10 +105,11 @@ function settleBy(circuit: Circuit, settings: Int8Array, method: Method, from: I
 
   /** Contacts, coils and loads; undefined once at rest, 'blown' where a fuse ended a chatter. */
   const contactsToRest = (): Unsolved | 'blown' | undefined => {
-    const begin = Int8Array.from(states);
+    if (wanted('now').length === 0) return undefined;
+    const begin = states.slice();
     for (const together of [true, false]) {
       if (!together) states.set(begin);
-      const seen: Int8Array[] = [Int8Array.from(states)];
+      const seen: Int8Array[] = [begin];
       let stale = !together;
       for (;;) {
         if (stale && rounds > 0) {
@@ -105,12 +117,13 @@ function settleBy(circuit: Circuit, settings: Int8Array, method: Method, from: I
           if (failed) return failed;
         }
         const changes = wanted('now');
-        if (changes.length === 0) return undefined;
-        const first = changes[0];
-        for (const [part, state] of together || !first ? changes : [first]) {
-          states[part] = state;
-        }
-        stale = (together || !first ? changes : [first]).some(([part]) => isElectrical(circuit, part));
+        const [first] = changes;
+        if (dcFailure) return dcFailure;
+        if (!first) return undefined;
+        // One at a time, a contact before a coil: a relay that has pulled in opens the other's feed before that one has moved.
+        const now = together ? changes : [changes.find(([part]) => circuit.electrical[part] === true) ?? first];
+        for (const [part, state] of now) states[part] = state;
+        stale = now.some(([part]) => circuit.electrical[part] === true);
         const before = seen.findIndex((other) => sameStates(other, states));
         if (before >= 0 || seen.length > MOST_ROUNDS) {
           const cycle = seen.slice(Math.max(0, before));
@@ -121,14 +134,14 @@ function settleBy(circuit: Circuit, settings: Int8Array, method: Method, from: I
           }
           return fuseBlownIn(cycle) ?? { ok: false, reason: 'chatter', parts: names(parts) };
         }
-        seen.push(Int8Array.from(states));
+        seen.push(states.slice());
       }
     }
     return undefined;
   };
 
-  // Before power: whatever settings alone decide is in place when the circuit is first solved.
-  const early = contactsToRest();
+  // Before power: whatever settings alone decide is in place when the circuit is first solved. A circuit that was on is on.
+  const early = from ? undefined : contactsToRest();
   if (early && early !== 'blown') return early;
   const stages: Int8Array[] = [];
   for (;;) {
@@ -140,8 +153,10 @@ function settleBy(circuit: Circuit, settings: Int8Array, method: Method, from: I
     if (failed) return failed;
     if (blow()) continue;
     const step = wanted('sequence')[0];
+    dcNow();
+    if (dcFailure) return dcFailure;
     if (!step) return { ok: true, states, ac, dc, view, rounds, method, race: names(race) };
-    stages.push(Int8Array.from(states));
+    stages.push(states.slice());
     states[step[0]] = step[1];
     const before = stages.findIndex((other) => sameStates(other, states));
     if (before >= 0 || stages.length > MOST_ROUNDS) {
@@ -157,10 +172,10 @@ export function isAtRest(circuit: Circuit, states: Int8Array, view: CircuitView)
 
 /** The states before power is applied. */
 export function startOf(circuit: Circuit): Int8Array {
-  return Int8Array.from(circuit.states, (state) => state?.start ?? 0);
+  const states = new Int8Array(circuit.states.length);
+  for (let part = 0; part < states.length; part += 1) states[part] = circuit.states[part]?.start ?? 0;
+  return states;
 }
-
-const isElectrical = (circuit: Circuit, part: number): boolean => circuit.branches.some((branch) => branch.part === part && branch.switched);
 
 function sameStates(a: Int8Array, b: Int8Array): boolean {
   for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false;

@@ -1,25 +1,28 @@
-import { quantityKind } from '../quantity/index.ts';
+import { QUANTITY_KINDS } from '../quantity/index.ts';
 import type { MeterRefusal } from './meter.ts';
 import type { Unsolved } from './solution.ts';
-import { computeWords, type Words } from './wording.ts';
+import { computeWords, didYouMean, listed, type Words } from './wording.ts';
 
 /** Why an edited bench has no solution, and the way out, in words. */
 export function unsolvedWords(unsolved: Unsolved): Words {
   switch (unsolved.reason) {
     case 'chatter':
       return {
-        message: `The circuit never settles: ${unsolved.parts.join(', ')} switch back and forth for ever.`,
+        message: `The circuit never settles: ${listed(unsolved.parts)} switch back and forth for ever.`,
         fix: 'Real contacts would chatter. Look for a coil whose own contact takes its supply away, or a pull-in close to the voltage there.',
       };
     case 'no-solution':
-      return { message: `The circuit has no solution at ${unsolved.node}: ${unsolved.why}.`, fix: 'Look for a source that is shorted, or a value that cannot be.' };
+      return {
+        message: `The circuit has no solution at “${unsolved.node}”: ${unsolved.why}.`,
+        fix: 'Look for parts there without resistance, or with values far apart.',
+      };
     case 'no-value':
       return {
-        message: `“${unsolved.field}” of ${unsolved.part} has no value here${unsolved.why ? `: ${computeWords(unsolved.why)}` : '.'}`,
+        message: `“${unsolved.field}” of “${unsolved.part}” has no value here${unsolved.why ? `: ${computeWords(unsolved.why)}` : ''}.`,
         fix: 'Check the facts that it is written with.',
       };
     case 'unknown-name':
-      return { message: `The bench has no ${unsolved.what} “${unsolved.name}”.`, fix: `It has: ${unsolved.known.slice(0, 20).join(', ') || 'none'}.` };
+      return { message: `The bench has no ${unsolved.what} “${unsolved.name}”.`, fix: didYouMean(unsolved.name, unsolved.known) };
   }
 }
 
@@ -28,16 +31,16 @@ export function meterRefusalWords(refusal: MeterRefusal): Words {
   switch (refusal.code) {
     case 'circuit-live':
       return {
-        message: `${quantityKind(refusal.quantity).label} cannot be read here: the circuit is live from ${refusal.source}.`,
-        fix: 'Turn that source off first. Ohms on a live circuit are an error, not a number, and can destroy the meter.',
+        message: `${QUANTITY_KINDS[refusal.quantity].label} cannot be read here: the circuit is live from “${refusal.source}”.`,
+        fix: 'Turn that source off and prove the points dead first. Ohms on a live circuit are an error, not a number, and can destroy the meter.',
       };
     case 'not-read-here':
       return {
-        message: `${quantityKind(refusal.quantity).label} is not read at ${refusal.place}.`,
+        message: `${QUANTITY_KINDS[refusal.quantity].label} is not read at ${refusal.place}.`,
         fix: refusal.reads.length === 0 ? 'Nothing is read there.' : `What is read there: ${refusal.reads.join(', ')}.`,
       };
     case 'unknown-point':
-      return { message: `The bench has no point “${refusal.point}”.`, fix: `It has: ${refusal.known.slice(0, 30).join(', ')}.` };
+      return { message: `The bench has no point “${refusal.point}”.`, fix: didYouMean(refusal.point, refusal.known) };
     case 'not-solved':
       return unsolvedWords(refusal.why);
   }

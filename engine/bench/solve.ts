@@ -6,12 +6,19 @@ import type { Solution, Solved, Unsolved } from './solution.ts';
 
 /** The settings of a situation as numbers, or the name that is not known. A setting that is left out is as found. */
 export function settingNumbers({ index }: PreparedBench, settings: Situation['settings']): Int8Array | Unsolved {
-  for (const [name, state] of Object.entries(settings)) {
-    const setting = index.settings.find((candidate) => candidate.name === name);
-    if (!setting) return { ok: false, reason: 'unknown-name', what: 'setting', name, known: index.settings.map((known) => known.name) };
-    if (!setting.states.includes(state)) return { ok: false, reason: 'unknown-name', what: `state of ${name}`, name: state, known: setting.states };
+  const numbers = new Int8Array(index.settings.length);
+  let given = 0;
+  for (const [i, { name, states }] of index.settings.entries()) {
+    const state = Object.hasOwn(settings, name) ? settings[name] : undefined;
+    if (state === undefined) continue;
+    given += 1;
+    const number = states.indexOf(state);
+    if (number < 0) return { ok: false, reason: 'unknown-name', what: `state of ${name}`, name: state, known: states };
+    numbers[i] = number;
   }
-  return Int8Array.from(index.settings, ({ name, states }) => Math.max(0, states.indexOf(settings[name] ?? states[0] ?? '')));
+  if (given === Object.keys(settings).length) return numbers;
+  const known = index.settings.map(({ name }) => name);
+  return { ok: false, reason: 'unknown-name', what: 'setting', name: Object.keys(settings).find((name) => !known.includes(name)) ?? '', known };
 }
 
 /**

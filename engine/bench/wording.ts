@@ -6,12 +6,14 @@ export type Words = { readonly message: string; readonly fix: string };
 
 const quoted = (names: readonly string[]): string => names.map((name) => `“${name}”`).join(', ');
 
-function listed(names: readonly string[], most = 12): string {
+/** Names between quotation marks; a long list is cut short. */
+export function listed(names: readonly string[], most = 12): string {
   if (names.length === 0) return 'there are none';
   return names.length <= most ? quoted(names) : `${quoted(names.slice(0, most))} and ${names.length - most} more`;
 }
 
-function didYouMean(name: string, known: readonly string[], otherwise = `Known: ${listed(known)}.`): string {
+/** The known name that was most likely meant, or what is known. */
+export function didYouMean(name: string, known: readonly string[], otherwise = `Known: ${listed(known)}.`): string {
   const near = nearest(name, known);
   return near === undefined ? otherwise : `Did you mean “${near}”?`;
 }

@@ -9,6 +9,7 @@ import { openEdition } from './open-edition.ts';
 import { proofText, proveFile } from './prove.ts';
 import { replayFile } from './replay.ts';
 import { scriptedWalk } from './scripted-walk.ts';
+import { sequenceFile, sequenceText } from './sequence.ts';
 import { terminalWalk } from './terminal-walk.ts';
 import { walkReport } from './walk-report.ts';
 
@@ -166,6 +167,20 @@ program
     if (json) return printJson(report.value);
     if (report.value.problems.length > 0) print(problemLines(report.value.problems));
     print(proofText(report.value));
+  });
+
+program
+  .command('sequence')
+  .description('put the tests of a matrix in the order that takes the fewest expected minutes')
+  .argument('<matrix>', 'a .csv file: states, priors, and what each test costs and shows')
+  .option('--from <set-up>', 'how the circuit is found, where the matrix names set-ups')
+  .option('--most <sets>', 'sets that the exact search may open before the rollout is given instead')
+  .option('--json', 'print {optimum, method, firstTests, informationGain, rollout, bound, visited, most}')
+  .action((file: string, { json, ...options }: { from?: string; most?: string; json?: boolean }) => {
+    const report = sequenceFile(file, options);
+    if (!report.ok) return fail(report.problem, json ?? false);
+    if (json) printJson(report.value);
+    else print(sequenceText(report.value));
   });
 
 await program.parseAsync();

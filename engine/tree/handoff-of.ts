@@ -1,4 +1,4 @@
-import type { Target, Tree } from './tree.ts';
+import type { Step, Target, Tree } from './tree.ts';
 
 /** The id of the Handoff where `cannot` goes when a step names no other way: the one that the tree names, or its first. */
 export function handoffOf(tree: Tree): string | undefined {
@@ -6,9 +6,10 @@ export function handoffOf(tree: Tree): string | undefined {
 }
 
 /** Where `cannot` leads from a step; undefined on a finding, on a handoff, and where there is no way. */
-export function cannotOf(tree: Tree, step: Tree['steps'][number]): Target | undefined {
+export const cannotOf = (tree: Tree, step: Step): Target | undefined => cannotWith(handoffOf(tree), step);
+
+/** As `cannotOf`, with the tree's handoff already found: for all steps of a long tree. */
+export function cannotWith(handoff: string | undefined, step: Step): Target | undefined {
   if (step.kind === 'finding' || step.kind === 'handoff') return undefined;
-  if (step.cannot) return step.cannot;
-  const handoff = handoffOf(tree);
-  return handoff === undefined ? undefined : { step: handoff };
+  return step.cannot ?? (handoff === undefined ? undefined : { step: handoff });
 }

@@ -5,7 +5,7 @@ import type { CautionSubject, Signal, StepKind } from './tree.ts';
 
 /** What a value must be, for `bad-attribute`; the words are in the wording. */
 export type Expected =
-  | { readonly form: 'text' | 'name' | 'names' | 'points' | 'point' | 'holds' | 'minutes' | 'actions' | 'faults' | 'quoted-text' }
+  | { readonly form: 'text' | 'name' | 'points' | 'holds' | 'minutes' | 'actions' | 'faults' | 'quoted-text' }
   | { readonly form: 'one-of'; readonly known: readonly string[]; readonly suggestion?: string | undefined }
   | { readonly form: 'map' | 'list-of-names' | 'states' | 'choices' | 'meter' | 'recheck' | 'file-name' }
   | { readonly form: 'quantity'; readonly kind: QuantityKindName }
@@ -29,7 +29,10 @@ export type ProblemData =
   // Form.
   | { readonly code: 'not-readable'; readonly what: 'too-large'; readonly size: number; readonly most: number }
   | { readonly code: 'not-readable'; readonly what: 'characters'; readonly count: number; readonly shown: string }
-  | { readonly code: 'not-readable'; readonly what: 'nested' | 'block-too-long' | 'no-front-matter' | 'front-matter-open' | 'front-matter-list' }
+  | {
+      readonly code: 'not-readable';
+      readonly what: 'nested' | 'tangled' | 'block-too-long' | 'no-front-matter' | 'front-matter-open' | 'front-matter-list';
+    }
   | { readonly code: 'not-readable'; readonly what: 'front-matter'; readonly detail: FrontMatterFault }
   | { readonly code: 'not-readable'; readonly what: 'tag'; readonly text: string }
   | { readonly code: 'not-readable'; readonly what: 'not-closed' | 'stray-closing'; readonly name: string }
@@ -205,7 +208,6 @@ export type NotKept =
   | 'link-address'
   | 'link-title'
   | 'text-in-component'
-  | 'text-in-next'
   | 'too-deep'
   | 'anchor'
   | 'tag'

@@ -3,6 +3,7 @@ export { afterWay } from './circuit-moves.ts';
 export {
   type AsFound,
   afterAction,
+  afterDeadReading,
   type CircuitState,
   circuitKey,
   type DeadProof,
@@ -12,6 +13,7 @@ export {
   untouched,
 } from './circuit-state.ts';
 export { type CompiledEdition, type CompiledStep, compileEdition, isDeadWay, mustBeRead, stepKey } from './compiled-edition.ts';
+export { type DrawnCircuit, drawnCircuit } from './drawn-circuit.ts';
 export { type Edition, editionSchema } from './edition.ts';
 export { buildEdition, type EditionProblem, type EditionSources, readEdition } from './edition-builder.ts';
 export { type Gauge, type GaugeBand, gaugeBands, judge, judgeValue } from './judge.ts';

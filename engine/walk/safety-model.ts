@@ -50,7 +50,7 @@ export class SafetyModel {
   }
 
   /** What is wrong with working a step while the circuit stands so. */
-  concerns(step: CompiledStep, circuit: CircuitState): readonly SafetyConcern[] {
+  concerns(step: Pick<CompiledStep, 'step'>, circuit: CircuitState): readonly SafetyConcern[] {
     const {
       step: { kind },
     } = step;

@@ -49,13 +49,8 @@ export function parseDocument(source: SourceText, report: Report): ParsedDocumen
   const bodyStart = matter?.bodyStart ?? 0;
   if (!isParsable(source, bodyStart, report)) return undefined;
   const blanked = text.slice(0, bodyStart).replace(/[^\n]/g, ' ') + text.slice(bodyStart);
-  let nodes: readonly RootContent[] | undefined;
-  try {
-    nodes = fromMarkdown(blanked, OPTIONS).children;
-  } catch (error) {
-    if (!isParserMessage(error) && !(error instanceof RangeError)) throw error;
-  }
-  const parts = nodes ? cutByHeadings(nodes, text) : parsedApart(blanked, source, report);
+  const parsed = parsedNodes(blanked);
+  const parts = 'nodes' in parsed ? cutByHeadings(parsed.nodes, text) : parsedApart(blanked, source, report);
   return { frontMatter: matter?.frontMatter, ...parts };
 }
 
@@ -104,18 +99,16 @@ function parsedApart(body: string, source: SourceText, report: Report): Parts {
     const piece = body.slice(start, end);
     const lines = source.placeAt(start, start).line - 1;
     const step = heading === undefined ? undefined : stepId(heading.replace(/^\s*##/, '')) || undefined;
-    let nodes: RootContent[] = [];
-    let readable = true;
-    try {
-      nodes = fromMarkdown(piece, OPTIONS).children;
-      for (const node of nodes) shift(node, lines, start);
-    } catch (error) {
-      if (!isParserMessage(error) && !(error instanceof RangeError)) throw error;
-      readable = false;
-      if (isParserMessage(error)) {
-        const fault = syntaxFault(error, piece, sourceText(piece).lineStart);
-        report({ ...fault.data, step, place: source.placeAt(start + fault.start, start + fault.end) });
-      } else report({ code: 'not-readable', what: 'nested', step, place: source.placeAt(start, end) });
+    const parsed = parsedNodes(piece);
+    const readable = 'nodes' in parsed;
+    const nodes = readable ? parsed.nodes : [];
+    for (const node of nodes) shift(node, lines, start);
+    if (!readable && isParserMessage(parsed.failed)) {
+      const fault = syntaxFault(parsed.failed, piece, sourceText(piece).lineStart);
+      report({ ...fault.data, step, place: source.placeAt(start + fault.start, start + fault.end) });
+    } else if (!readable) {
+      const what = parsed.failed instanceof RangeError ? 'nested' : 'tangled';
+      report({ code: 'not-readable', what, step, place: source.placeAt(start, start + (heading ?? piece).length) });
     }
     if (heading === undefined) {
       opening = { nodes, readable };
@@ -138,6 +131,15 @@ function parsedApart(body: string, source: SourceText, report: Report): Parts {
     }
   }
   return { opening, sections };
+}
+
+/** The parser's nodes, or what it threw: a message on the syntax, or where a component cuts through a link or heading, anything. */
+function parsedNodes(text: string): { readonly nodes: readonly RootContent[] } | { readonly failed: unknown } {
+  try {
+    return { nodes: fromMarkdown(text, OPTIONS).children };
+  } catch (failed) {
+    return { failed };
+  }
 }
 
 function* sectionSpans(body: string): Generator<{ start: number; end: number; heading?: string }> {

@@ -1,4 +1,3 @@
-import type { Place } from '../../problem.ts';
 import type { ProblemData } from '../tree-problem.ts';
 
 /** What the Markdown parser throws, as far as it is used here. Offsets are into the text that was parsed. */
@@ -10,13 +9,11 @@ export function isParserMessage(error: unknown): error is ParserMessage {
   return error instanceof Error && 'reason' in error && typeof error.reason === 'string';
 }
 
-const OPENED_AT = /`<(\/?)([^`>]*)>`(?:,[^(]*)?(?:.*?`<([^`>]*)>`)? \((\d+):(\d+)-(\d+):(\d+)\)/;
-
 /** Puts a parser's message about `text` into a problem of the language, at the piece of text that causes it. */
 export function syntaxFault(message: ParserMessage, text: string, lineStart: (line: number) => number): SyntaxFault {
   const at = offsetOf(message.place) ?? text.length;
   const { reason, ruleId } = message;
-  if (reason.includes(' in expression') || reason.includes('expression')) return braceFault(text, at);
+  if (reason.includes('expression')) return braceFault(text, at);
   if (ruleId === 'end-tag-mismatch') return tagFault(reason, text, at, lineStart);
   const open = text.lastIndexOf('<', Math.min(at, text.length - 1));
   const start = open < 0 ? Math.min(at, text.length) : open;
@@ -51,28 +48,20 @@ function braceFault(text: string, at: number): SyntaxFault {
   return { data: { code: 'code-in-prose', what: 'brace', text: line }, start, end: start + 1 };
 }
 
+/** A tag that does not end, or ends in the wrong place. The parser names the tags, and where the open one stands as `(1:1-1:10)`. */
 function tagFault(reason: string, text: string, at: number, lineStart: (line: number) => number): SyntaxFault {
-  const spans = [...reason.matchAll(/\((\d+):(\d+)-(\d+):(\d+)\)/g)];
-  const names = [...reason.matchAll(/`<(\/?)([^`>]*)>`/g)].map((m) => m[2] ?? '');
-  const span = spans[0];
+  const names = [...reason.matchAll(/`<\/?([^`>]*)>`/g)].map((match) => match[1] ?? '');
+  const [first = '', second = ''] = names;
   if (reason.startsWith('Unexpected closing tag')) {
-    const [found = '', name = ''] = names;
     const end = text.indexOf('>', at);
-    return { data: { code: 'not-readable', what: 'closed-by-other', name, found }, start: at, end: end < 0 ? text.length : end + 1 };
+    return { data: { code: 'not-readable', what: 'closed-by-other', name: second, found: first }, start: at, end: end < 0 ? text.length : end + 1 };
   }
-  if (OPENED_AT.test(reason) && span) {
-    const start = lineStart(Number(span[1])) + Number(span[2]) - 1;
-    const end = lineStart(Number(span[3])) + Number(span[4]) - 1;
-    return { data: { code: 'not-readable', what: 'not-closed', name: names[0] ?? '' }, start, end };
+  const span = /\((\d+):(\d+)-(\d+):(\d+)\)/.exec(reason)?.slice(1).map(Number);
+  const [line, column, endLine, endColumn] = span ?? [];
+  if (line !== undefined && column !== undefined && endLine !== undefined && endColumn !== undefined) {
+    const start = lineStart(line) + column - 1;
+    return { data: { code: 'not-readable', what: 'not-closed', name: first }, start, end: lineStart(endLine) + endColumn - 1 };
   }
-  const open = text.lastIndexOf('<', Math.min(at, text.length - 1));
-  const start = Math.max(0, open);
-  const name = names[0] ?? '';
-  return { data: { code: 'not-readable', what: 'not-closed', name }, start, end: Math.min(text.length, start + name.length + 1) };
+  const start = Math.max(0, text.lastIndexOf('<', Math.min(at, text.length - 1)));
+  return { data: { code: 'not-readable', what: 'not-closed', name: first }, start, end: Math.min(text.length, start + first.length + 1) };
 }
-
-export const placeShift = (place: Place, lines: number): Place => ({
-  ...place,
-  line: place.line + lines,
-  ...(place.endLine !== undefined && { endLine: place.endLine + lines }),
-});

@@ -1,3 +1,4 @@
+import { quantityText } from '../quantity-text.ts';
 import { isChoice } from '../tree.ts';
 import { keyPlace } from '../tree-places.ts';
 import type { Expected, TreeProblem } from '../tree-problem.ts';
@@ -7,7 +8,7 @@ import type { RuleInput } from './rule-input.ts';
 const RESERVED = ['known', 'cannot'];
 
 /** What a fact usually is lies in its range, or is one of its choices. */
-export function factRange({ tree, places, facts }: RuleInput): readonly TreeProblem[] {
+export function factRange({ tree, places }: RuleInput): readonly TreeProblem[] {
   return Object.entries(tree.facts).flatMap(([name, fact]): TreeProblem[] => {
     const wrong = (key: string, got: string, expected: Expected): TreeProblem => ({
       code: 'bad-attribute',
@@ -23,9 +24,9 @@ export function factRange({ tree, places, facts }: RuleInput): readonly TreeProb
       if (reserved !== undefined) return [wrong('choices', reserved, { form: 'choices' })];
       return fact.choices.includes(fact.usual) ? [] : [wrong('usual', fact.usual, { form: 'usual-choice' })];
     }
-    const range = facts.ranges.get(name);
-    if (!range) return [];
-    if (range.from > range.to) return [wrong('from', fact.from, { form: 'range-in-order' })];
-    return range.usual < range.from || range.usual > range.to ? [wrong('usual', fact.usual, { form: 'usual-in-range' })] : [];
+    const [usual, from, to] = [fact.usual, fact.from, fact.to].map((text) => quantityText(text, fact.quantity));
+    if (typeof usual !== 'object' || typeof from !== 'object' || typeof to !== 'object') return [];
+    if (from.si > to.si) return [wrong('from', fact.from, { form: 'range-in-order' })];
+    return usual.si < from.si || usual.si > to.si ? [wrong('usual', fact.usual, { form: 'usual-in-range' })] : [];
   });
 }

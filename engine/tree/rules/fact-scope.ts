@@ -35,9 +35,13 @@ export function factScope(tree: Tree, benches: readonly BenchNames[]): FactScope
   return { specs, dimensions: Object.fromEntries(dimensions), ranges };
 }
 
+/** A range that is written the wrong way round is reported by its own rule; the bands are judged by what was meant. */
 function rangeOf(fact: QuantityFact): FactRange | undefined {
   const [usual, from, to] = [fact.usual, fact.from, fact.to].map((text) => quantityText(text, fact.quantity));
-  return typeof usual === 'object' && typeof from === 'object' && typeof to === 'object' ? { usual: usual.si, from: from.si, to: to.si } : undefined;
+  if (typeof usual !== 'object' || typeof from !== 'object' || typeof to !== 'object') return undefined;
+  const low = Math.min(from.si, to.si);
+  const high = Math.max(from.si, to.si);
+  return { usual: Math.min(Math.max(usual.si, low), high), from: low, to: high };
 }
 
 /** The ranges of the facts that these bands name. */

@@ -6,7 +6,7 @@ import type { RuleInput } from './rule-input.ts';
 
 /** The complaint is tried again after the repair: the tree names the step, and the way on of it that means it is gone. */
 export function noRecheck({ tree, places, graph, notes, recheck, frontMatterReadable }: RuleInput): readonly TreeProblem[] {
-  if (!frontMatterReadable) return [];
+  if (!frontMatterReadable || tree.steps.length === 0) return [];
   const place = keyPlace(places, 'recheck');
   if (!tree.recheck) return recheck === undefined && !places.keys.has('recheck') ? [{ code: 'no-recheck', why: 'not-named', place }] : [];
   const { step: id, passes } = tree.recheck;

@@ -1,5 +1,5 @@
 import { didYouMean } from '../did-you-mean.ts';
-import { cannotOf } from '../handoff-of.ts';
+import { cannotWith, handoffOf } from '../handoff-of.ts';
 import { type Target, type Tree, waysOf } from '../tree.ts';
 
 /** Where a way leads: a step by its index, another tree, or nowhere. */
@@ -19,12 +19,13 @@ export type StepGraph = {
 export function stepGraph(tree: Tree): StepGraph {
   const indexOf = new Map<string, number>();
   for (const [i, step] of tree.steps.entries()) if (!indexOf.has(step.id)) indexOf.set(step.id, i);
+  const handoff = handoffOf(tree);
   const lead = (to: Target): Lead => (to.tree !== undefined ? 'elsewhere' : (indexOf.get(to.step) ?? 'missing'));
   return {
     indexOf,
     ways: tree.steps.map((step) => waysOf(step).map((way) => ({ on: way.on, to: lead(way.to) }))),
     cannot: tree.steps.map((step) => {
-      const to = cannotOf(tree, step);
+      const to = cannotWith(handoff, step);
       return to && lead(to);
     }),
   };

@@ -1,8 +1,8 @@
-import { waysOf } from '../tree.ts';
+import { type Step, waysOf } from '../tree.ts';
 import type { TreeProblem } from '../tree-problem.ts';
 import { eachStep } from './each-step.ts';
 import type { RuleInput } from './rule-input.ts';
-import { nearestStep, reachedFrom } from './step-graph.ts';
+import { nearestStep, reachedFrom, type StepGraph } from './step-graph.ts';
 
 /** Every step is on some path from the first, from the recheck, or is where `cannot` goes. */
 export function unreachableStep(input: RuleInput): readonly TreeProblem[] {
@@ -17,9 +17,12 @@ export function unreachableStep(input: RuleInput): readonly TreeProblem[] {
     }
   }
   const reached = reachedFrom(starts, graph);
-  // Where some way could not be read, nobody can say what it leads to.
-  if ([...reached].some((i) => notes[i]?.doubtfulWays)) return [];
+  // Where some way could not be read, or was not written, nobody can say what it leads to.
+  if ([...reached].some((i) => notes[i]?.doubtfulWays || isDeadEnd(i, graph, tree.steps[i]))) return [];
   return eachStep(input, ({ step, places, index }) =>
     reached.has(index) || graph.indexOf.get(step.id) !== index ? [] : [{ code: 'unreachable-step', title: step.title, place: places.heading }],
   );
 }
+
+const isDeadEnd = (index: number, graph: StepGraph, step: Step | undefined): boolean =>
+  step?.kind !== 'finding' && step?.kind !== 'handoff' && graph.ways[index]?.length === 0;

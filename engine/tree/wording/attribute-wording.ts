@@ -11,12 +11,9 @@ export function expectedWords(expected: Expected): string {
     case 'quoted-text':
       return 'Write its value in double quotes after an equals sign.';
     case 'name':
-    case 'names':
       return 'A name has small letters, digits and single hyphens: coil-rated.';
     case 'points':
       return 'Name two points, the red lead first: across="R to C".';
-    case 'point':
-      return 'Name one point, such as R.';
     case 'holds':
       return 'Name a setting and its state, several with commas: while="main-power on, heat-call on".';
     case 'minutes':

@@ -77,6 +77,11 @@ function notReadable(data: Of<'not-readable'>): Words {
       };
     case 'nested':
       return { message: 'Lists, quotations or brackets stand inside each other too deeply here.', fix: 'Write it flat: two levels are enough.' };
+    case 'tangled':
+      return {
+        message: 'A component begins inside a link, a heading or an emphasis here and does not end in it.',
+        fix: 'Close each component and each bracket before the next begins.',
+      };
     case 'block-too-long':
       return { message: 'This block goes on too long without an empty line.', fix: 'Put an empty line between paragraphs, and say less on a step.' };
     case 'no-front-matter':
@@ -196,8 +201,6 @@ function notKept({ what, text }: Of<'not-kept'>): Words {
       return { message: `The second text of the link, “${shown}”, cannot be kept.`, fix: 'Take it out; what matters goes in the sentence.' };
     case 'text-in-component':
       return { message: `<${shown}> holds text, which it cannot keep.`, fix: `Close it at once, <${shown} … />, and put the text after it.` };
-    case 'text-in-next':
-      return { message: `“${shown}” stands in <Next> and is no way on.`, fix: 'Move it out of <Next>.' };
     case 'too-deep':
       return { message: `“${shown}” stands too deep inside lists, quotations or emphasis.`, fix: 'Write it flat: two levels are enough.' };
     case 'anchor':

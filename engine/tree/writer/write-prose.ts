@@ -9,7 +9,9 @@ import type { Block, Inline, ListItem, Prose } from '../prose.ts';
 const textLines: Handle = (node: Text, _parent, state, info) => {
   const lines = node.value.split('\n');
   const last = lines.length - 1;
-  return lines.map((line, i) => state.safe(line, { ...info, before: i === 0 ? info.before : '\n', after: i === last ? info.after : '\n' })).join('\n');
+  return lines
+    .map((line, i) => state.safe(line, { ...info, before: i === 0 ? info.before : '\n', after: i === last ? info.after : '\n' }))
+    .join('\n');
 };
 
 // Fixed in every point that the writer leaves open, so that the same tree is always the same text.

@@ -1,0 +1,19 @@
+import { expect, test } from 'vitest';
+import { benchAddress, readDeskRoute, treeAddress, walkAddress } from './desk-route.ts';
+
+test.each(['', '#', '#/'])('%j is the shelf', (hash) => expect(readDeskRoute(hash)).toEqual({ at: 'shelf' }));
+
+test('an address of a tree or of a step is read back as it was made', () => {
+  expect(readDeskRoute(treeAddress('no-heat'))).toEqual({ at: 'tree', name: 'no-heat' });
+  expect(readDeskRoute(treeAddress('no-heat', 'limit-switch'))).toEqual({ at: 'tree', name: 'no-heat', step: 'limit-switch' });
+});
+
+test('an address of a bench is read back as it was made', () => {
+  expect(readDeskRoute(benchAddress('own-transformer'))).toEqual({ at: 'bench', name: 'own-transformer' });
+});
+
+test.each(['#/bench/', '#/bench/a/b', '#/tree/', '#/tree/A b', '#/tree/../x', '#/walks', '#x'])('%s leads nowhere', (hash) =>
+  expect(readDeskRoute(hash)).toEqual({ at: 'nowhere', hash }),
+);
+
+test('a walk is the field app', () => expect(walkAddress('no-heat')).toBe('/field/#/tree/no-heat'));

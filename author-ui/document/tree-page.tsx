@@ -1,0 +1,84 @@
+import { useEffect } from 'react';
+import { type Shelf, type ShelfTree, titleOf } from '../data/read-shelf.ts';
+import { shelfAddress } from '../desk-route.ts';
+import { Notice } from '../frame/notice.tsx';
+import { useTitle } from '../frame/use-title.ts';
+import { shelfState } from '../shelf/shelf-state.ts';
+import { WalkLink } from '../shelf/shelf-table.tsx';
+import { ProblemList } from './problem-list.tsx';
+import { stepElementId } from './step-element.ts';
+import { TreeDocument } from './tree-document.tsx';
+import { TreeOutline } from './tree-outline.tsx';
+
+type TreePageProps = { readonly shelf: Shelf; readonly name: string; readonly step?: string };
+
+export function TreePage({ shelf, name, step }: TreePageProps) {
+  const shelved = shelf.trees.find((tree) => tree.name === name);
+  useGoToStep(step);
+  useTitle(shelved ? titleOf(shelved) : 'No such tree');
+  if (!shelved) return <NoSuchTree name={name} />;
+  const { tree } = shelved;
+  return (
+    <div className={tree ? 'reading' : 'reading reading-broken'}>
+      {tree && <TreeOutline tree={tree} problems={shelved.problems} />}
+      <article className="document">
+        <DocumentHead shelved={shelved} />
+        <ProblemList problems={shelved.problems} source={shelved.source} tree={tree} />
+        {tree && <TreeDocument tree={tree} shelved={shelved} shelf={shelf} />}
+      </article>
+    </div>
+  );
+}
+
+function DocumentHead({ shelved }: { readonly shelved: ShelfTree }) {
+  const { edition } = shelfState(shelved);
+  return (
+    <header className="document-head">
+      <h1>{titleOf(shelved)}</h1>
+      {shelved.tree && <p className="complaint">{shelved.tree.complaint}</p>}
+      <div className="document-state">
+        <span>
+          <code>{shelved.file}</code>
+        </span>
+        {edition === undefined ? (
+          <span>Not published, so it cannot be walked yet.</span>
+        ) : (
+          <span>
+            Published as edition <code>{edition}</code>
+          </span>
+        )}
+        <span className="document-actions">
+          {edition !== undefined && <WalkLink shelved={shelved} />}
+          {shelved.tree && (
+            <button type="button" className="button button-quiet" onClick={() => window.print()}>
+              Print
+            </button>
+          )}
+        </span>
+      </div>
+    </header>
+  );
+}
+
+function NoSuchTree({ name }: { readonly name: string }) {
+  return (
+    <Notice title="There is no such tree">
+      <p>
+        The folder <code>trees</code> has no <code>{name}.tree.mdx</code>. It may have been renamed.
+      </p>
+      <a className="button" href={shelfAddress}>
+        Go to the shelf
+      </a>
+    </Notice>
+  );
+}
+
+/** Brings the step that the address names into view, and puts the keyboard there. */
+function useGoToStep(step: string | undefined): void {
+  useEffect(() => {
+    if (step === undefined) return;
+    const section = document.getElementById(stepElementId(step));
+    section?.scrollIntoView({ block: 'start' });
+    section?.focus({ preventScroll: true });
+  }, [step]);
+}

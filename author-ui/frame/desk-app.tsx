@@ -1,0 +1,86 @@
+import { useEffect, useRef } from 'react';
+import markAddress from '../../shared/ui/mark.svg';
+import { BenchPage } from '../bench/bench-page.tsx';
+import type { Shelf } from '../data/read-shelf.ts';
+import { useShelf } from '../data/use-shelf.ts';
+import { type DeskRoute, shelfAddress } from '../desk-route.ts';
+import { TreePage } from '../document/tree-page.tsx';
+import { ShelfPage } from '../shelf/shelf-page.tsx';
+import { LoadFailed } from './load-failed.tsx';
+import { Notice } from './notice.tsx';
+import { useRoute } from './use-route.ts';
+
+const pageOf = (route: DeskRoute): string => ('name' in route ? `${route.at} ${route.name}` : route.at);
+
+export function DeskApp() {
+  const route = useRoute();
+  const { load, retry } = useShelf();
+  const main = useRef<HTMLElement>(null);
+  const page = pageOf(route);
+  const shown = useRef(page);
+
+  // A new page begins at its top, for eyes and for a screen reader alike; a step of the same page is scrolled to by the page itself.
+  useEffect(() => {
+    if (shown.current === page) return;
+    shown.current = page;
+    window.scrollTo(0, 0);
+    main.current?.focus({ preventScroll: true });
+  }, [page]);
+
+  return (
+    <>
+      <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
+        Skip to the page
+      </button>
+      <header className="desk-bar">
+        <a className="wordmark" href={shelfAddress}>
+          <img src={markAddress} alt="" width="24" height="24" />
+          Ohmward <span>desk</span>
+        </a>
+        <nav aria-label="Desk">
+          <a href={shelfAddress} aria-current={route.at === 'shelf' ? 'page' : undefined}>
+            Shelf
+          </a>
+          <a href="/field/">Field</a>
+        </nav>
+      </header>
+      <main id="main" ref={main} tabIndex={-1} aria-busy={load.state === 'loading'}>
+        <Page route={route} load={load} retry={retry} />
+      </main>
+    </>
+  );
+}
+
+function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType<typeof useShelf>) {
+  if (route.at === 'nowhere') {
+    return (
+      <Notice title="There is no such page">
+        <p>
+          The address <code>{route.hash}</code> leads nowhere on the desk. Nothing is lost.
+        </p>
+        <a className="button" href={shelfAddress}>
+          Go to the shelf
+        </a>
+      </Notice>
+    );
+  }
+  switch (load.state) {
+    case 'loading':
+      return <p className="loading">Reading the trees…</p>;
+    case 'failed':
+      return <LoadFailed problem={load.problem} retry={retry} />;
+    case 'ready':
+      return <ReadyPage route={route} shelf={load.shelf} />;
+  }
+}
+
+function ReadyPage({ route, shelf }: { readonly route: Exclude<DeskRoute, { at: 'nowhere' }>; readonly shelf: Shelf }) {
+  switch (route.at) {
+    case 'shelf':
+      return <ShelfPage shelf={shelf} />;
+    case 'bench':
+      return <BenchPage shelf={shelf} name={route.name} />;
+    case 'tree':
+      return <TreePage shelf={shelf} name={route.name} {...(route.step !== undefined && { step: route.step })} />;
+  }
+}

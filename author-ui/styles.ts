@@ -1,0 +1,14 @@
+import '@fontsource/b612/400.css';
+import '@fontsource/b612/400-italic.css';
+import '@fontsource/b612/700.css';
+import '@fontsource/b612-mono/400.css';
+import '../shared/ui/theme.css';
+import './frame/frame.css';
+import './shelf/shelf.css';
+import './bench/bench.css';
+import './document/outline.css';
+import './document/problems.css';
+import './document/givens.css';
+import './document/step.css';
+import './document/document.css';
+import './document/print.css';

@@ -1,0 +1,25 @@
+import { fileURLToPath } from 'node:url';
+import react from '@vitejs/plugin-react';
+import { defaultClientConditions, defineConfig } from 'vite';
+
+const fromHere = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+export default defineConfig({
+  root: fromHere('.'),
+  base: '/desk/',
+  cacheDir: fromHere('../node_modules/.vite-desk'),
+  plugins: [react()],
+  build: {
+    outDir: fromHere('../.build/desk'),
+    emptyOutDir: true,
+    target: 'es2023',
+    // The content security policy lets fonts and pictures come from files only.
+    assetsInlineLimit: 0,
+    chunkSizeWarningLimit: 1500,
+  },
+  // Trees are read in a worker, where there is no document for a library to lean on.
+  worker: { format: 'es' },
+  resolve: { conditions: ['worker', ...defaultClientConditions] },
+  // Beside a running service: the desk with live reload, its data from there.
+  server: { proxy: { '/trees': 'http://127.0.0.1:4460', '/editions': 'http://127.0.0.1:4460' } },
+});

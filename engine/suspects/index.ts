@@ -1,0 +1,10 @@
+export { matrixWords } from './matrix-words.ts';
+export { type MatrixProblem, readMatrix } from './read-matrix.ts';
+export { ExactSearch, MOST_SETS } from './search/exact-search.ts';
+export { InformationGain, type Policy, Rollout } from './search/greedy-search.ts';
+export { huffmanLength, lowerBound } from './search/lower-bound.ts';
+export { SuspectSets } from './search/suspect-sets.ts';
+export { planMinutes, planOf, type TestPlan } from './search/test-plan.ts';
+export type { TestProblem } from './search/test-problem.ts';
+export { type Sequence, sequenceTests } from './sequence-tests.ts';
+export { type MatrixSetUps, matrixProblem, type TestMatrix } from './test-matrix.ts';

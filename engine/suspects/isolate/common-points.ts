@@ -1,0 +1,50 @@
+import type { PreparedBench } from '../../bench/index.ts';
+import { jumperKey } from '../../tree/index.ts';
+
+/** How two points lie to each other for somebody with two leads. */
+export type PairKind = 'across-a-part' | 'to-common' | 'apart';
+
+/**
+ * What a tech knows of a circuit's points without a reading: which are commons (a source's return, ground, and what a wire joins to
+ * them), and which two stand on either side of one part.
+ */
+export class CommonPoints {
+  readonly terminals: readonly string[];
+  readonly commons: ReadonlySet<string>;
+  private readonly joined: ReadonlySet<string>;
+
+  constructor({ bench, index }: PreparedBench) {
+    this.terminals = bench.terminals;
+    const joined = new Set<string>();
+    const wires: (readonly [string, string])[] = [];
+    const returns = new Set<string>(['ground']);
+    for (const { known } of index.parts) {
+      const { spec } = known;
+      const ends = known.ends.map(({ node }) => node);
+      for (let i = 0; i + 1 < ends.length; i += 2) joined.add(jumperKey(ends[i] ?? '', ends[i + 1] ?? ''));
+      if (spec.kind === 'wire') wires.push([ends[0] ?? '', ends[1] ?? '']);
+      if (spec.kind === 'source' || spec.kind === 'dc-source') returns.add(ends[1] ?? '');
+      if (spec.kind === 'transformer') for (const end of [ends[1], ends[3]]) returns.add(end ?? '');
+    }
+    for (let grown = true; grown; ) {
+      grown = false;
+      for (const [a, b] of wires) {
+        if (returns.has(a) === returns.has(b)) continue;
+        returns.add(a).add(b);
+        grown = true;
+      }
+    }
+    this.joined = joined;
+    this.commons = new Set(bench.terminals.filter((terminal) => returns.has(terminal)));
+  }
+
+  kind(a: string, b: string): PairKind {
+    if (this.joined.has(jumperKey(a, b))) return 'across-a-part';
+    return this.commons.has(a) || this.commons.has(b) ? 'to-common' : 'apart';
+  }
+
+  /** The red lead first: a common takes the black one. */
+  leads(a: string, b: string): readonly [string, string] {
+    return this.commons.has(a) && !this.commons.has(b) ? [b, a] : [a, b];
+  }
+}

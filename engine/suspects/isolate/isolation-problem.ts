@@ -1,0 +1,254 @@
+import type { Bench } from '../../bench/index.ts';
+import { type MeterAccuracy, USUAL_METER } from '../../quantity/index.ts';
+import { type CircuitState, circuitKey, SafetyModel } from '../../walk/index.ts';
+import { BenchShows } from '../observe/bench-shows.ts';
+import type { House } from '../observe/fact-spread.ts';
+import { type Probe, probeKey } from '../observe/probe.ts';
+import type { TestProblem } from '../search/test-problem.ts';
+import { CommonPoints } from './common-points.ts';
+import { type IsolationTest, undominated } from './isolation-test.ts';
+import { outcomesOf } from './outcome-bands.ts';
+import { liveProbes, ohmsProbes, type Screened, stanceFreeLooks } from './screened-probes.ts';
+import { type SetUpPlan, SetUpPlanner, type Stance } from './set-up-plan.ts';
+import { asFoundCircuit, circuitOf, deadStances, liveStances } from './stances.ts';
+import { type MinutesModel, usualMinutes } from './usual-minutes.ts';
+
+/** One way that a fault shows itself; a fault that the site's facts make show differently has several. State 0 is nothing wrong. */
+export type FaultState = { readonly fault: string | undefined; readonly houses: readonly number[] };
+
+/** A bench as a problem of telling its faults apart, with what the numbers of the problem mean. */
+export type IsolationProblem = {
+  readonly shows: BenchShows;
+  readonly points: CommonPoints;
+  readonly safety: SafetyModel;
+  readonly minutes: MinutesModel;
+  readonly meter: MeterAccuracy;
+  readonly states: readonly FaultState[];
+  readonly tests: readonly IsolationTest[];
+  /** How the circuit can stand between tests; the first is as found. */
+  readonly circuits: readonly CircuitState[];
+  /** What comes before a test, by test and circuit: [test * circuits.length + circuit]. */
+  readonly plans: readonly (SetUpPlan | undefined)[];
+  readonly problem: TestProblem;
+  /** The test that shows the complaint; -1 where none does. */
+  readonly complaint: number;
+};
+
+export type IsolationOptions = {
+  readonly meter?: MeterAccuracy;
+  readonly minutes?: MinutesModel;
+  /** Houses that every claim must hold in; the usual one and both ends of the facts where absent. */
+  readonly houses?: readonly House[];
+  readonly safety?: SafetyModel;
+};
+
+// More ways for the circuit to stand than any tree uses; past it the rest are left out.
+const MOST_CIRCUITS = 150;
+
+/**
+ * Gathers everything that a tech could find out on a bench: every look, volts between every two terminals, amps and pressures where they can be got at, as found
+ * and with one setting changed or one contact bridged; ohms on what can be cut off and proved dead, leads lifted or not. What tells nothing, what
+ * something cheaper tells too and what safety forbids is left out.
+ */
+export function isolationProblem(bench: Bench, options: IsolationOptions = {}): IsolationProblem {
+  const meter = options.meter ?? USUAL_METER;
+  const shows = new BenchShows(bench, {}, options.houses ?? threeHouses(bench));
+  const { prepared } = shows;
+  const points = new CommonPoints(prepared);
+  const minutes = options.minutes ?? usualMinutes(prepared);
+  const safety = options.safety ?? new SafetyModel(bench);
+  const planner = new SetUpPlanner([safety], prepared, points, minutes);
+  const found = asFoundCircuit(prepared);
+  const faults: readonly (readonly string[])[] = [[], ...Object.keys(bench.faults).map((fault) => [fault])];
+
+  const chosen = screenedTests(shows, points, minutes, meter, faults, (stance, probe) => planner.plan(found, stance, probe) !== undefined);
+  const tested = chosen.flatMap(({ probe, stance }): readonly IsolationTest[] => {
+    const circuit = circuitOf(stance ?? found);
+    const outcomes = outcomesOf(
+      probe,
+      faults.map((names) => shows.shows(probe, circuit, names)),
+      meter,
+    );
+    return outcomes && outcomes.outcomes.length > 1 ? [{ probe, stance, minutes: minutes.probe(probe), outcomes }] : [];
+  });
+  const states = statesOf(faults, tested, shows.houses.length);
+  const rowOf = ({ outcomes }: IsolationTest): Uint8Array =>
+    Uint8Array.from(states, ({ houses }, state) => outcomes.of[faultIndex(states, state, faults)]?.[houses[0] ?? 0] ?? 0);
+  const tests = byStance(tested).flatMap((group) =>
+    undominated(group.map((test) => ({ test, row: rowOf(test), minutes: test.minutes }))).map(({ test }) => test),
+  );
+  const { circuits, plans } = reachable(found, tests, planner);
+  return {
+    shows,
+    points,
+    safety,
+    minutes,
+    meter,
+    states,
+    tests,
+    circuits,
+    plans,
+    problem: {
+      weights: Float64Array.from(states, ({ fault, houses }) => (bench.faults[fault ?? '']?.weight ?? 0) * shareOf(shows.houses, houses)),
+      groups: Int32Array.from(states, ({ fault }) => (fault === undefined ? 0 : 1 + Object.keys(bench.faults).indexOf(fault))),
+      outcomes: tests.map(rowOf),
+      setUps: circuits.length,
+      minutes: Float64Array.from(plans, (plan, cell) =>
+        plan ? plan.minutes + (tests[Math.floor(cell / circuits.length)]?.minutes ?? 0) : Number.POSITIVE_INFINITY,
+      ),
+      after: Int32Array.from(plans, (plan) => (plan ? circuits.findIndex((circuit) => circuitKey(circuit) === circuitKey(afterwards(plan))) : 0)),
+    },
+    complaint: complaintAmong(tests, states, rowOf, bench, found),
+  };
+}
+
+const shareOf = (houses: readonly House[], of: readonly number[]): number => of.reduce((sum, house) => sum + (houses[house]?.share ?? 0), 0);
+
+/** The usual house, and all facts at their low and at their high ends, counted alike. */
+function threeHouses(bench: Bench): readonly House[] {
+  const shows = new BenchShows(bench);
+  const all = shows.houses.map(({ facts }) => facts);
+  const facts = [...new Set([all[0], all.at(-2), all.at(-1)].map((point) => JSON.stringify(point ?? {})))].map(
+    (text) => JSON.parse(text) as House['facts'],
+  );
+  return facts.map((point) => ({ facts: point, share: 1 / facts.length }));
+}
+
+type Candidate = { readonly probe: Probe; readonly stance: Stance | undefined };
+
+/** The probes worth trying in every house, by what they show in the usual one. */
+function screenedTests(
+  shows: BenchShows,
+  points: CommonPoints,
+  minutes: MinutesModel,
+  meter: MeterAccuracy,
+  faults: readonly (readonly string[])[],
+  isSafe: (stance: Stance, probe: Probe) => boolean,
+): readonly Candidate[] {
+  const live = liveStances(shows.prepared);
+  const dead = deadStances(shows.prepared);
+  const free = stanceFreeLooks(shows, [...live, ...dead.slice(0, 1)], faults);
+  const best = (screened: readonly Screened[]) => {
+    const ranked = [...screened].sort((a, b) => rank(points, a.probe) - rank(points, b.probe));
+    const columns = ranked.flatMap(({ probe, values }) => {
+      const outcomes = outcomesOf(
+        probe,
+        Array.from(values, (value) => Float64Array.of(value)),
+        meter,
+      );
+      return outcomes && outcomes.outcomes.length > 1
+        ? [{ probe, row: Uint8Array.from(outcomes.of, (of) => of[0] ?? 0), minutes: minutes.probe(probe) }]
+        : [];
+    });
+    return columns;
+  };
+  const found: Candidate[] = [];
+  for (const [i, stance] of live.entries()) {
+    const columns = best(liveProbes(shows, points, stance, faults));
+    const isFree = (probe: Probe): boolean => free.has(probeKey(probe));
+    for (const { probe } of undominated(columns.filter(({ probe }) => i === 0 || !isFree(probe)))) {
+      if (isFree(probe)) found.push({ probe, stance: undefined });
+      else if (isSafe(stance, probe)) found.push({ probe, stance });
+    }
+  }
+  const taken = new Set<string>();
+  for (const stance of dead) {
+    const columns = best(ohmsProbes(shows, points, stance, faults)).filter(({ probe }) => !taken.has(`${stance.lifted.join()} ${probeKey(probe)}`));
+    for (const { probe } of undominated(columns)) {
+      if (!isSafe(stance, probe)) continue;
+      // The fewest sources cut off that make it safe are enough.
+      taken.add(`${stance.lifted.join()} ${probeKey(probe)}`);
+      found.push({ probe, stance });
+    }
+  }
+  return found;
+}
+
+// Of two probes that tell the same, the one that a tech would rather take.
+function rank(points: CommonPoints, probe: Probe): number {
+  if (probe.kind === 'look') return 0;
+  const place = probe.across ? { 'to-common': 1, 'across-a-part': 2, apart: 3 }[points.kind(...probe.across)] : 1;
+  const [commons] = points.commons;
+  const odd = probe.across && place === 1 && probe.across[1] !== commons ? 0.5 : 0;
+  return place + odd + (probe.input === 'low' ? 0 : 0.25);
+}
+
+function byStance(tests: readonly IsolationTest[]): readonly (readonly IsolationTest[])[] {
+  const groups = new Map<string, IsolationTest[]>();
+  for (const test of tests) {
+    const key = test.stance ? circuitKey(circuitOf(test.stance)) : 'any';
+    groups.set(key, [...(groups.get(key) ?? []), test]);
+  }
+  return [...groups.values()];
+}
+
+/** Every fault once for each way that it shows itself over the houses; nothing wrong first. */
+function statesOf(faults: readonly (readonly string[])[], tests: readonly IsolationTest[], houses: number): readonly FaultState[] {
+  return faults.flatMap(([fault], index): readonly FaultState[] => {
+    const ways = new Map<string, number[]>();
+    for (let house = 0; house < houses; house += 1) {
+      const signature = tests.map(({ outcomes }) => outcomes.of[index]?.[house]).join(' ');
+      ways.set(signature, [...(ways.get(signature) ?? []), house]);
+    }
+    return [...ways.values()].map((of) => ({ fault, houses: of }));
+  });
+}
+
+function faultIndex(states: readonly FaultState[], state: number, faults: readonly (readonly string[])[]): number {
+  const fault = states[state]?.fault;
+  return faults.findIndex(([name]) => name === fault);
+}
+
+/** What counts as the circuit after a test. Older proofs that points are dead are let go, so that circuits stay few; reading them again is never wrong. */
+function afterwards({ moves, circuit }: SetUpPlan): CircuitState {
+  const read = moves.filter((move) => move.kind === 'dead').length;
+  return read === 0 ? circuit : { ...circuit, dead: circuit.dead.slice(-read) };
+}
+
+function reachable(
+  found: CircuitState,
+  tests: readonly IsolationTest[],
+  planner: SetUpPlanner,
+): { readonly circuits: readonly CircuitState[]; readonly plans: readonly (SetUpPlan | undefined)[] } {
+  const circuits: CircuitState[] = [found];
+  const known = new Set([circuitKey(found)]);
+  const rows: (SetUpPlan | undefined)[][] = tests.map(() => []);
+  for (let at = 0; at < circuits.length; at += 1) {
+    const circuit = circuits[at];
+    if (!circuit) break;
+    for (const [test, { probe, stance }] of tests.entries()) {
+      const plan: SetUpPlan | undefined = stance ? planner.plan(circuit, stance, probe) : { moves: [], circuit, minutes: 0 };
+      const key = plan && circuitKey(afterwards(plan));
+      const isNew = key !== undefined && !known.has(key);
+      const full = isNew && circuits.length >= MOST_CIRCUITS;
+      rows[test]?.push(full ? undefined : plan);
+      if (!plan || key === undefined || !isNew || full) continue;
+      known.add(key);
+      circuits.push(afterwards(plan));
+    }
+  }
+  return { circuits, plans: rows.flat() };
+}
+
+/** The look (or else reading) as found that tells most faults, by weight, from a sound circuit. */
+function complaintAmong(
+  tests: readonly IsolationTest[],
+  states: readonly FaultState[],
+  rowOf: (test: IsolationTest) => Uint8Array,
+  bench: Bench,
+  found: CircuitState,
+): number {
+  let best = -1;
+  let most = 0;
+  for (const [test, { probe, stance }] of tests.entries()) {
+    if (stance && circuitKey(circuitOf(stance)) !== circuitKey(found)) continue;
+    const row = rowOf(tests[test] as IsolationTest);
+    const told = states.reduce((sum, { fault }, state) => sum + (row[state] !== row[0] ? (bench.faults[fault ?? '']?.weight ?? 0) : 0), 0);
+    const worth = told * (probe.kind === 'look' ? 2 : 1);
+    if (worth > most) {
+      most = worth;
+      best = test;
+    }
+  }
+  return best;
+}

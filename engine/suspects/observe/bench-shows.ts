@@ -1,0 +1,94 @@
+import {
+  asFound,
+  type Bench,
+  type MeterPlace,
+  measure,
+  type PreparedBench,
+  prepare,
+  type Situation,
+  type Solved,
+  SolvedBench,
+  signsOf,
+  withJumper,
+} from '../../bench/index.ts';
+import type { FactPoint } from '../../formula/index.ts';
+import { type CircuitState, circuitKey } from '../../walk/index.ts';
+import { factSpread, type House } from './fact-spread.ts';
+import { type Probe, probeKey } from './probe.ts';
+
+// A phone keeps this many solved circuits of one bench before it starts again.
+const KEPT_SOLUTIONS = 4_000;
+
+/**
+ * What probes show on a bench with these faults, in every house that the site could be. Numbers are SI; OL is Infinity, a sign seen is 1 and
+ * not seen 0, and NaN is where the bench cannot tell. Everything is kept: asking again costs nothing.
+ */
+export class BenchShows {
+  readonly prepared: PreparedBench;
+  readonly houses: readonly House[];
+  private readonly solutions: SolvedBench;
+  private readonly base: Situation;
+  private readonly rows = new Map<string, Float64Array>();
+  private readonly situations = new Map<string, Situation>();
+
+  constructor(
+    readonly bench: Bench,
+    /** What is known of the site, SI. */
+    known: FactPoint = {},
+    houses?: readonly House[],
+  ) {
+    this.prepared = prepare(bench);
+    this.houses = houses ?? factSpread(bench, known);
+    this.solutions = new SolvedBench(this.prepared, KEPT_SOLUTIONS);
+    this.base = asFound(bench);
+  }
+
+  /** What a probe shows with these faults and what the tech has done to the circuit, one number a house. */
+  shows(probe: Probe, circuit: CircuitState, faults: readonly string[]): Float64Array {
+    const key = `${probeKey(probe)}|${circuitKey({ ...circuit, dead: [], meterProved: false })}|${faults.join('+')}`;
+    const kept = this.rows.get(key);
+    if (kept) return kept;
+    const row = Float64Array.from(this.houses, (_, house) => this.showsIn(probe, circuit, faults, house));
+    this.rows.set(key, row);
+    return row;
+  }
+
+  /** As `shows`, in one house. */
+  showsIn(probe: Probe, circuit: CircuitState, faults: readonly string[], house = 0): number {
+    const solved = this.solved(circuit, faults, house);
+    return solved ? shownBy(solved, probe) : Number.NaN;
+  }
+
+  /** The solved circuit; undefined where it has no rest. */
+  solved(circuit: CircuitState, faults: readonly string[], house = 0): Solved | undefined {
+    const solution = this.solutions.solve({ ...this.situation(circuit), facts: { ...this.base.facts, ...this.houses[house]?.facts }, faults });
+    return solution.ok ? solution : undefined;
+  }
+
+  /** What the tech did, as far as this bench has what was touched. */
+  private situation(circuit: CircuitState): Situation {
+    const key = circuitKey({ ...circuit, dead: [], meterProved: false });
+    const kept = this.situations.get(key);
+    if (kept) return kept;
+    const { index } = this.prepared;
+    const settings = Object.fromEntries(Object.entries(this.base.settings).map(([name, found]) => [name, circuit.settings[name] ?? found]));
+    const lifted = circuit.lifted.filter((lead) => index.leads.some(({ name }) => name === lead)).sort();
+    const known = circuit.jumpers.filter((ends) => ends.every((end) => index.nodeNumber.has(end)));
+    const situation = known.reduce<Situation>((so, [a, b]) => withJumper(so, a, b), { ...this.base, settings, lifted });
+    this.situations.set(key, situation);
+    return situation;
+  }
+}
+
+/** What a probe shows on one solved circuit. */
+export function shownBy(solved: Solved, probe: Probe): number {
+  if (probe.kind === 'look') {
+    const seen = signsOf(solved)[probe.sign];
+    return seen === undefined ? Number.NaN : seen ? 1 : 0;
+  }
+  const place: MeterPlace | undefined = probe.across ? { across: probe.across } : probe.at === undefined ? undefined : { at: probe.at };
+  if (!place) return Number.NaN;
+  const reading = measure(solved, probe.takes, place, probe.input ? { input: probe.input } : {});
+  if (!reading.ok) return Number.NaN;
+  return reading.value === 'open' ? Number.POSITIVE_INFINITY : reading.value;
+}

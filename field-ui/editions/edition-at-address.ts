@@ -1,0 +1,22 @@
+import type { WalkableEdition } from '../../engine/walk/index.ts';
+import type { EditionStore } from '../storage/edition-store.ts';
+import type { FieldDb } from '../storage/field-db.ts';
+import { refreshEditions } from './refresh-editions.ts';
+
+const HASH = /^[0-9a-f]{64}$/;
+
+type Places = { readonly db: FieldDb; readonly editions: EditionStore };
+type Fetch = (path: string, init?: RequestInit) => Promise<Response>;
+
+/**
+ * The edition that an address names: by its hash, or by its tree's name for the one that the crew has published now, as a link from the
+ * desk does. What is not on the device is fetched first where there is a signal; undefined where it still is not.
+ */
+export async function editionAtAddress(address: string, { db, editions }: Places, fetchPath: Fetch): Promise<WalkableEdition | undefined> {
+  const here = HASH.test(address) ? await editions.walkable(address) : undefined;
+  if (here) return here;
+  await refreshEditions(db, fetchPath).catch(() => undefined);
+  if (HASH.test(address)) return editions.walkable(address);
+  const named = await db.editions.filter(({ name, listed }) => name === address && listed >= 0).first();
+  return named && editions.walkable(named.hash);
+}

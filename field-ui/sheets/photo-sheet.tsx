@@ -1,0 +1,62 @@
+import { useState } from 'react';
+import { reducedPhoto } from '../device/reduced-photo.ts';
+import { Sheet } from '../frame/sheet.tsx';
+import { PhotoStrip } from '../report/photo-strip.tsx';
+import { newId } from '../walk/new-id.ts';
+import { stampNow } from '../walk/stamp.ts';
+import { TroubleOfWalk } from '../walk/trouble-of-walk.tsx';
+import { useSession } from '../walk/use-session.ts';
+
+/** Takes a photo with the phone's own camera and keeps it with the call. */
+export function PhotoSheet({ onClose }: { readonly onClose: () => void }) {
+  const { view, walk, send, writing } = useSession();
+  const asks = view.step?.photos ?? [];
+  const [ask, setAsk] = useState(asks.find((one) => !view.photos.some((photo) => photo.ask === one)) ?? '');
+  const [said, setSaid] = useState<string>();
+  const take = async (file: File): Promise<void> => {
+    setSaid('Making it smaller…');
+    const picture = await reducedPhoto(file);
+    if (!picture.ok) {
+      setSaid(picture.problem);
+      return;
+    }
+    const id = newId('photo');
+    const photo = { id, walk: walk.id, taken: stampNow().time, picture: picture.value };
+    const kept = await send({ type: 'photographed', photo: id, ...(ask !== '' && { ask }) }, photo);
+    setSaid(kept ? 'Kept with the call.' : undefined);
+  };
+  return (
+    <Sheet title="Photo" onClose={onClose}>
+      {asks.length > 0 && (
+        <label className="field">
+          <span>Of what</span>
+          <select value={ask} onChange={(event) => setAsk(event.target.value)}>
+            {asks.map((one) => (
+              <option key={one}>{one}</option>
+            ))}
+            <option value="">Something else</option>
+          </select>
+        </label>
+      )}
+      <label className="button button-main button-wide file-button" aria-disabled={writing}>
+        Take a photo
+        <input
+          type="file"
+          accept="image/*"
+          capture="environment"
+          disabled={writing}
+          onChange={(event) => {
+            const [file] = event.target.files ?? [];
+            if (file) void take(file);
+            event.target.value = '';
+          }}
+        />
+      </label>
+      <p className="section-note" role="status">
+        {said ?? 'Photos stay on this device with the call and stand in its report. Show no people.'}
+      </p>
+      <TroubleOfWalk />
+      <PhotoStrip photos={view.photos} />
+    </Sheet>
+  );
+}

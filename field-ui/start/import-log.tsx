@@ -1,0 +1,45 @@
+import { useState } from 'react';
+import { useField } from '../frame/field-context.ts';
+import { go } from '../frame/use-route.ts';
+import { importLog } from '../log/import-log.ts';
+import { importWords } from '../log/import-words.ts';
+import { counted } from '../words/plain-words.ts';
+
+/** Bytes of the largest log file that is read: far more than the longest call. */
+const LARGEST = 20 * 1024 * 1024;
+
+/** Takes in a call that was saved as a log file, here or on another phone. */
+export function ImportLog() {
+  const { db, editions } = useField();
+  const [said, setSaid] = useState<string>();
+  const read = async (file: File): Promise<void> => {
+    if (file.size > LARGEST) {
+      setSaid('The file is too large to be the log of a call. Nothing on this device was changed.');
+      return;
+    }
+    const imported = await importLog(db, editions, await file.text());
+    if (!imported.ok) setSaid(importWords(imported.problem));
+    else if (imported.value.added === 0) setSaid('This call is on the device already, with everything the file has.');
+    else {
+      setSaid(`${counted(imported.value.added, 'entry', 'entries')} taken in.`);
+      go({ screen: 'walk', walk: imported.value.walk });
+    }
+  };
+  return (
+    <section className="start-import">
+      <label className="button button-line file-button">
+        Open a saved call log
+        <input
+          type="file"
+          accept=".jsonl,application/jsonl,application/x-ndjson,text/plain"
+          onChange={(event) => {
+            const [file] = event.target.files ?? [];
+            if (file) void read(file);
+            event.target.value = '';
+          }}
+        />
+      </label>
+      <p role="status">{said}</p>
+    </section>
+  );
+}

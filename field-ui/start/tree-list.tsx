@@ -1,0 +1,19 @@
+import { hrefOf } from '../frame/use-route.ts';
+import type { StoredEdition } from '../storage/field-db.ts';
+import { counted } from '../words/plain-words.ts';
+
+export function TreeList({ trees }: { readonly trees: readonly StoredEdition[] }) {
+  return (
+    <ul className="tree-list">
+      {trees.map(({ hash, title, complaint, steps }) => (
+        <li key={hash}>
+          <a className="tree-line" href={hrefOf({ screen: 'tree', edition: hash })}>
+            <span className="tree-line-title">{title}</span>
+            <span className="tree-line-complaint">{complaint}</span>
+            <span className="tree-line-steps">{counted(steps, 'step')}</span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,55 @@
+import { useCallback, useEffect, useState } from 'react';
+import { walkLineSchema } from '../../engine/walk/index.ts';
+import { useField } from '../frame/field-context.ts';
+import type { StorageProblem } from '../storage/storage-problem.ts';
+import { stampNow } from './stamp.ts';
+import { holdWalk } from './walk-lock.ts';
+import { WalkSession } from './walk-session.ts';
+
+export type OpenWalk =
+  | { readonly status: 'loading' }
+  | { readonly status: 'missing' }
+  | { readonly status: 'held-elsewhere' }
+  | { readonly status: 'edition-missing'; readonly lines: readonly unknown[] }
+  | { readonly status: 'not-readable'; readonly problem: StorageProblem }
+  | { readonly status: 'open'; readonly session: WalkSession };
+
+/** Opens a stored walk where it stood. `hold`: this tab alone may write it. `again(true)` takes it over from another tab. */
+export function useOpenWalk(walk: string, hold: boolean): { readonly open: OpenWalk; again(takeOver: boolean): void } {
+  const { store, editions } = useField();
+  const [open, setOpen] = useState<OpenWalk>({ status: 'loading' });
+  const [attempt, setAttempt] = useState({ takeOver: false, count: 0 });
+
+  useEffect(() => {
+    let left = false;
+    let release = (): void => undefined;
+    const opening = async (): Promise<OpenWalk> => {
+      const held = hold ? await holdWalk(navigator.locks as LockManager | undefined, walk, attempt.takeOver) : undefined;
+      if (hold && !held) return { status: 'held-elsewhere' };
+      if (held) release = held.release;
+      const lines = await store.lines(walk);
+      if (!lines.ok) return { status: 'not-readable', problem: lines.problem };
+      if (lines.value.length === 0) return { status: 'missing' };
+      const hash = lines.value.map((line) => walkLineSchema.safeParse(line)).find((line) => line.success)?.data?.edition;
+      const edition = hash === undefined ? undefined : await editions.walkable(hash);
+      if (!edition) return { status: 'edition-missing', lines: lines.value };
+      const session = new WalkSession(edition, lines.value, { store, stamp: stampNow });
+      void held?.taken.then(session.goAway);
+      return { status: 'open', session };
+    };
+    void opening().then((next) => {
+      if (left) release();
+      else setOpen(next);
+    });
+    return () => {
+      left = true;
+      release();
+    };
+  }, [walk, hold, store, editions, attempt]);
+
+  const again = useCallback((takeOver: boolean) => {
+    setOpen({ status: 'loading' });
+    setAttempt(({ count }) => ({ takeOver, count: count + 1 }));
+  }, []);
+  return { open, again };
+}

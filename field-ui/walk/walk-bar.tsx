@@ -1,0 +1,29 @@
+import { useSession } from './use-session.ts';
+import { useWalkControls } from './walk-controls.ts';
+
+/** Always one tap away: the calls, the path, what is to be put back, and the rest. */
+export function WalkBar() {
+  const { view } = useSession();
+  const { openSheet } = useWalkControls();
+  const steps = view.path.length;
+  const left = view.putBack.length;
+  return (
+    <header className="walk-bar">
+      <a className="walk-bar-item walk-bar-home" href="#/">
+        <svg viewBox="0 0 16 16" aria-hidden="true">
+          <path d="M10 2.5 4.5 8l5.5 5.5" />
+        </svg>
+        <span className="unseen">All calls</span>
+      </a>
+      <button type="button" className="walk-bar-item" onClick={() => openSheet('path')}>
+        Path <span className="walk-bar-count">{steps}</span>
+      </button>
+      <button type="button" className="walk-bar-item walk-bar-put-back" data-some={left > 0 || undefined} onClick={() => openSheet('put-back')}>
+        Put back <span className="walk-bar-count">{left}</span>
+      </button>
+      <button type="button" className="walk-bar-item walk-bar-more" onClick={() => openSheet('more')}>
+        More
+      </button>
+    </header>
+  );
+}
