@@ -4,6 +4,8 @@ import {
   bypassedBy,
   CLASS_2_VOLTS,
   factBox,
+  type Liveness,
+  type PreparedBench,
   pointNumber,
   prepare,
   type Situation,
@@ -11,6 +13,7 @@ import {
   SolvedBench,
   situationKey,
   withJumper,
+  worstCase,
 } from '../bench/index.ts';
 import { NEEDS_DEAD_CIRCUIT } from '../quantity/index.ts';
 import { type Action, showAction } from '../tree/index.ts';
@@ -29,8 +32,11 @@ export type SafetyConcern =
 // Above this, a test current meets a live circuit, and a meter on volts would have shown it: the most that 'dead' may read.
 const LIVE_VOLTS = 5;
 
+/** Volts on a circuit as it may stand, between two points and to ground; 0 for points that it has not. */
+type Standing = { readonly source: string; readonly volts: (a: string, b: string) => number; readonly toGround: (point: string) => number };
+
 /** One way that the circuit may stand, with what makes it so; the first is the sound one. */
-type Scenario = { readonly why: string | undefined; readonly solved: Solved };
+type Scenario = { readonly why: string | undefined; readonly at: Standing };
 
 /**
  * What could be live on one bench, for any state that the tech has put it in: as the sound circuit has it, under each fault,
@@ -73,10 +79,9 @@ export class SafetyModel {
 
   private resistanceConcerns(points: readonly [string, string], circuit: CircuitState): readonly SafetyConcern[] {
     const scenarios = this.scenarios(circuit);
-    const isLive = ({ solved }: Scenario): boolean =>
-      this.volts(solved, points[0], points[1]) > LIVE_VOLTS || points.some((point) => this.toGround(solved, point) > CLASS_2_VOLTS);
+    const isLive = ({ at }: Scenario): boolean => at.volts(...points) > LIVE_VOLTS || points.some((point) => at.toGround(point) > CLASS_2_VOLTS);
     const sound = scenarios.find((s) => s.why === undefined);
-    if (sound && isLive(sound)) return [{ code: 'resistance-while-live', points, source: sourceOf(sound.solved) }];
+    if (sound && isLive(sound)) return [{ code: 'resistance-while-live', points, source: sound.at.source }];
     return this.unprovedConcerns(scenarios.filter(isLive), circuit, points);
   }
 
@@ -84,11 +89,11 @@ export class SafetyModel {
     const points = this.touched(action);
     if (points.length === 0) return [];
     const scenarios = this.scenarios(circuit);
-    const livePoint = ({ solved }: Scenario): string | undefined =>
-      points.find((p) => this.toGround(solved, p) > CLASS_2_VOLTS || points.some((q) => this.volts(solved, p, q) > CLASS_2_VOLTS));
+    const livePoint = ({ at }: Scenario): string | undefined =>
+      points.find((p) => at.toGround(p) > CLASS_2_VOLTS || points.some((q) => at.volts(p, q) > CLASS_2_VOLTS));
     const sound = scenarios.find((s) => s.why === undefined);
     const point = sound && livePoint(sound);
-    if (sound && point !== undefined) return [{ code: 'touched-while-live', action: showAction(action), point, source: sourceOf(sound.solved) }];
+    if (sound && point !== undefined) return [{ code: 'touched-while-live', action: showAction(action), point, source: sound.at.source }];
     return this.unprovedConcerns(
       scenarios.filter((s) => livePoint(s) !== undefined),
       circuit,
@@ -98,11 +103,11 @@ export class SafetyModel {
 
   /** Scenarios in which the points are live must have been ruled out by a reading that would have shown it. */
   private unprovedConcerns(live: readonly Scenario[], circuit: CircuitState, points: readonly string[]): readonly SafetyConcern[] {
-    for (const { why, solved } of live) {
-      const showing = circuit.dead.filter((proof) => this.volts(solved, ...proof.points) > LIVE_VOLTS);
-      if (showing.length === 0) return [{ code: 'not-proved-dead', points, source: sourceOf(solved), when: why ?? '' }];
+    for (const { why, at } of live) {
+      const showing = circuit.dead.filter((proof) => at.volts(...proof.points) > LIVE_VOLTS);
+      if (showing.length === 0) return [{ code: 'not-proved-dead', points, source: at.source, when: why ?? '' }];
       // Class 2 needs no live-dead-live; line voltage does (NFPA 70E 120.5).
-      const line = showing.every((proof) => this.volts(solved, ...proof.points) > CLASS_2_VOLTS);
+      const line = showing.every((proof) => at.volts(...proof.points) > CLASS_2_VOLTS);
       const lapse = line ? meterLapse(showing) : undefined;
       if (lapse) return [{ code: 'meter-not-proved', points, when: lapse }];
     }
@@ -116,7 +121,7 @@ export class SafetyModel {
     if (parts.length === 0) return [];
     // Bridged while nothing feeds the circuit, a limit guards nothing: nothing runs.
     const { terminals } = this.bench;
-    const feeds = ({ why, solved }: Scenario): boolean => why === undefined && terminals.some((p) => this.volts(solved, p, action.from) > LIVE_VOLTS);
+    const feeds = ({ why, at }: Scenario): boolean => why === undefined && terminals.some((p) => at.volts(p, action.from) > LIVE_VOLTS);
     if (!this.scenarios(circuit).some(feeds)) return [];
     return parts.map((part) => ({ code: 'safety-bypassed' as const, part, action: showAction(action) }));
   }
@@ -139,14 +144,14 @@ export class SafetyModel {
 
   /** Whether line voltage could stand on any of these points, whatever is wrong with the circuit. */
   couldBeLine(points: readonly string[], circuit: CircuitState): boolean {
-    return this.scenarios(circuit).some(({ solved }) =>
-      points.some((p) => this.toGround(solved, p) > CLASS_2_VOLTS || points.some((q) => this.volts(solved, p, q) > CLASS_2_VOLTS)),
+    return this.scenarios(circuit).some(({ at }) =>
+      points.some((p) => at.toGround(p) > CLASS_2_VOLTS || points.some((q) => at.volts(p, q) > CLASS_2_VOLTS)),
     );
   }
 
   /** Whether any voltage could stand on these points, whatever is wrong with the circuit. */
   couldBeLive(points: readonly string[], circuit: CircuitState): boolean {
-    return this.scenarios(circuit).some(({ solved }) => points.some((p) => points.some((q) => this.volts(solved, p, q) > LIVE_VOLTS)));
+    return this.scenarios(circuit).some(({ at }) => points.some((p) => points.some((q) => at.volts(p, q) > LIVE_VOLTS)));
   }
 
   /** The bench's situation for what the tech did, as far as this bench has what was touched. */
@@ -167,7 +172,7 @@ export class SafetyModel {
     const list: Scenario[] = [];
     const add = (why: string | undefined, changed: Situation): void => {
       const solved = this.solved.solve(changed);
-      if (solved.ok) list.push({ why, solved });
+      list.push({ why, at: solved.ok ? standing(solved) : unsettled(this.solved.prepared, changed) });
     };
     // Something is wrong already, or nobody would be here: what was turned must be allowed to be a lie on top of each fault.
     const lies = Object.entries(settings).flatMap(([setting, state]) => {
@@ -186,25 +191,38 @@ export class SafetyModel {
     this.scenarioLists.set(key, list);
     return list;
   }
+}
 
-  private number(solved: Solved, point: string): number | undefined {
-    const { prepared } = solved.circuit;
-    return prepared.index.nodeNumber.has(point) || prepared.index.leads.some((lead) => lead.name === point)
-      ? pointNumber(prepared, point, solved.circuit.lifted)
-      : undefined;
-  }
+/** What a solved circuit has on its points. */
+function standing(solved: Solved): Standing {
+  const { circuit, view } = solved;
+  const { index } = circuit.prepared;
+  const node = (point: string): number | undefined =>
+    index.nodeNumber.has(point) ? pointNumber(circuit.prepared, point, circuit.lifted) : undefined;
+  const strongest = [...circuit.sources].sort((a, b) => b.volts - a.volts)[0];
+  return {
+    source: index.parts[strongest?.part ?? -1]?.name ?? 'a source',
+    volts(a, b) {
+      const [from, to] = [node(a), node(b)];
+      return from === undefined || to === undefined ? 0 : Math.max(view.volts(from, to), Math.abs(view.dcVolts(from, to)));
+    },
+    toGround(point) {
+      const at = node(point);
+      return at === undefined ? 0 : view.volts(at, -1);
+    },
+  };
+}
 
-  private volts(solved: Solved, a: string, b: string): number {
-    const from = this.number(solved, a);
-    const to = this.number(solved, b);
-    if (from === undefined || to === undefined) return 0;
-    return Math.max(solved.view.volts(from, to), Math.abs(solved.view.dcVolts(from, to)));
-  }
-
-  private toGround(solved: Solved, point: string): number {
-    const node = this.number(solved, point);
-    return node === undefined ? 0 : solved.view.volts(node, -1);
-  }
+// A circuit that chatters, or has no solution, is taken at its worst: any contact may be closed at any moment.
+function unsettled(prepared: PreparedBench, situation: Situation): Standing {
+  const worst = worstCase(prepared, situation);
+  const volts = (live: Liveness): number => (live.class === 'dead' ? 0 : Number.POSITIVE_INFINITY);
+  if (!worst.ok) return { source: 'a source', volts: () => Number.POSITIVE_INFINITY, toGround: () => Number.POSITIVE_INFINITY };
+  return {
+    source: 'a circuit that does not settle',
+    volts: (a, b) => volts(worst.across(a, b)),
+    toGround: (point) => (worst.at(point).class === 'line' ? Number.POSITIVE_INFINITY : 0),
+  };
 }
 
 /** Which half of live-dead-live is missing from every proof that would have shown the danger. */
@@ -212,9 +230,3 @@ function meterLapse(proofs: readonly DeadProof[]): 'before' | 'after' | undefine
   if (proofs.some((proof) => proof.meterBefore && proof.meterAfter)) return undefined;
   return proofs.some((proof) => proof.meterBefore) ? 'after' : 'before';
 }
-
-const sourceOf = (solved: Solved): string => {
-  const { sources, prepared } = solved.circuit;
-  const strongest = [...sources].sort((a, b) => b.volts - a.volts)[0];
-  return prepared.index.parts[strongest?.part ?? -1]?.name ?? 'a source';
-};

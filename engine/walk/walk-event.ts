@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { slugSchema } from '../tree/tree.ts';
+import { slugSchema } from '../tree/index.ts';
 
 const text = (max: number) => z.string().max(max);
 const typed = z.string().max(60);

@@ -136,10 +136,24 @@ function parsedApart(body: string, source: SourceText, report: Report): Parts {
 /** The parser's nodes, or what it threw: a message on the syntax, or where a component cuts through a link or heading, anything. */
 function parsedNodes(text: string): { readonly nodes: readonly RootContent[] } | { readonly failed: unknown } {
   try {
-    return { nodes: fromMarkdown(text, OPTIONS).children };
+    const { children } = fromMarkdown(text, OPTIONS);
+    return isDeeperThan(DEEPEST, children) ? { failed: new RangeError('nested') } : { nodes: children };
   } catch (failed) {
     return { failed };
   }
+}
+
+// Far deeper than prose may go, far less than the call stack holds: what is nested deeper is not walked at all.
+const DEEPEST = 100;
+
+/** Whether some node has so many above it; without recursion, since that is what it guards. */
+function isDeeperThan(most: number, nodes: readonly Nodes[]): boolean {
+  let level = nodes;
+  for (let depth = 0; level.length > 0; depth += 1) {
+    if (depth > most) return true;
+    level = level.flatMap((node): readonly Nodes[] => ('children' in node ? node.children : []));
+  }
+  return false;
 }
 
 function* sectionSpans(body: string): Generator<{ start: number; end: number; heading?: string }> {
