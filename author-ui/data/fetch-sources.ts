@@ -58,18 +58,18 @@ async function getTexts(
 }
 
 /** The pictures under addresses that a page may show. One that cannot be fetched is left out: its words stand for it. */
-async function getFigures(fetchPath: Fetch, addressOf: (picture: Blob) => string, files: readonly z.infer<typeof fileSchema>[]) {
+async function getFigures(fetchPath: Fetch, addressOf: (picture: Blob) => string | Promise<string>, files: readonly z.infer<typeof fileSchema>[]) {
   const found = await Promise.all(
     files.map(async ({ path }) => {
       const response = await fetchPath(`/trees/${path}`).catch(() => undefined);
-      return response?.ok ? [[path, addressOf(await response.blob())] as const] : [];
+      return response?.ok ? [[path, await addressOf(await response.blob())] as const] : [];
     }),
   );
   return Object.fromEntries(found.flat());
 }
 
-/** Fetches everything the shelf shows; the first text that fails is the answer. `addressOf` makes a picture's address, as `URL.createObjectURL` does. */
-export async function fetchSources(fetchPath: Fetch, addressOf: (picture: Blob) => string): Promise<Result<Sources, FetchProblem>> {
+/** Fetches everything the shelf shows; the first text that fails is the answer. `addressOf` makes a picture's address. */
+export async function fetchSources(fetchPath: Fetch, addressOf: (picture: Blob) => string | Promise<string>): Promise<Result<Sources, FetchProblem>> {
   const [list, editions] = await Promise.all([
     getJson(fetchPath, '/trees/', listSchema),
     getJson(fetchPath, '/editions/index.json', z.array(entrySchema)),

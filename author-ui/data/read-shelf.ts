@@ -84,24 +84,29 @@ function outlinesOf(texts: Sources['trees']): Surroundings['trees'] {
   const outlines: Record<string, Surroundings['trees'][string]> = {};
   for (const name of linked) {
     const text = texts[name];
-    const surroundings = { benches: {}, trees: {}, functions: TRADE_FUNCTIONS };
-    const tree = text === undefined ? undefined : readTree(text, { file: `${name}.tree.mdx`, surroundings }).tree;
-    if (!tree) continue;
-    const steps = Object.fromEntries(tree.steps.map((step) => [step.id, step.title]));
-    outlines[name] = { title: tree.title, first: tree.steps[0]?.id ?? '', steps };
+    const outline = text === undefined ? undefined : outlineOf(name, text);
+    if (outline) outlines[name] = outline;
   }
   return outlines;
 }
 
+/** What other trees may know of one; undefined where its text is no tree. */
+export function outlineOf(name: string, text: string): Surroundings['trees'][string] | undefined {
+  const { tree } = readTree(text, { file: `${name}.tree.mdx`, surroundings: { benches: {}, trees: {}, functions: TRADE_FUNCTIONS } });
+  if (!tree) return undefined;
+  const steps = Object.fromEntries(tree.steps.map((step) => [step.id, step.title]));
+  return { title: tree.title, first: tree.steps[0]?.id ?? '', steps };
+}
+
 /** What can hurt someone on a path of a tree whose own text is right. */
-function pathProblems(name: string, { problems, places }: ReadTree, sources: EditionSources): readonly Problem[] {
+export function pathProblems(name: string, { problems, places }: ReadTree, sources: EditionSources): readonly Problem[] {
   if (problems.some(({ severity }) => severity === 'error')) return [];
   const edition = buildEdition(name, sources);
   return edition.ok ? safetyProblems(proveSafety(compileEdition(edition.value, TRADE_FUNCTIONS)).findings, { [name]: places }) : [];
 }
 
 /** Where both name a fact, the tree decides how it is asked. */
-function factsOf(tree: Tree, benches: Surroundings['benches']): ShelfTree['facts'] {
+export function factsOf(tree: Tree, benches: Surroundings['benches']): ShelfTree['facts'] {
   return Object.assign({ ...tree.facts }, ...tree.benches.map((name) => benches[name]?.facts ?? {}), tree.facts);
 }
 

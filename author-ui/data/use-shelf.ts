@@ -1,5 +1,8 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
-import { type FetchProblem, fetchSources, type Sources } from './fetch-sources.ts';
+import type { DeskFile } from '../store/desk-file.ts';
+import { sourcesOf } from '../store/sources-of.ts';
+import { useDeskSnapshot, useDeskStore } from '../store/use-desk-store.ts';
+import type { EditionEntry, FetchProblem } from './fetch-sources.ts';
 import type { Shelf } from './read-shelf.ts';
 import { readShelfAside } from './read-shelf-aside.ts';
 
@@ -10,63 +13,41 @@ export type ShelfLoad =
   | { readonly state: 'failed'; readonly problem: LoadProblem }
   | { readonly state: 'ready'; readonly shelf: Shelf };
 
-const forget = (sources: Sources | undefined): void => {
-  for (const address of Object.values(sources?.figures ?? {})) URL.revokeObjectURL(address);
-};
+/** Reading all files takes a while: what changes while one reads is taken up together. */
+const PAUSE = 200;
 
-const sameTexts = (a: Sources, b: Sources): boolean => {
-  const texts = ({ trees, benches, editions, figures }: Sources): string => JSON.stringify([trees, benches, editions, Object.keys(figures)]);
-  return texts(a) === texts(b);
-};
-
-/** The shelf, read when the desk opens and again whenever its window is come back to: the files may have been edited meanwhile. */
-export function useShelf(): { readonly load: ShelfLoad; readonly retry: () => void } {
+/** Everything that is on the desk, read, and read again when a file changes. Not while `wanted` is false. */
+export function useShelf(wanted: boolean): { readonly load: ShelfLoad; readonly retry: () => void } {
+  const store = useDeskStore();
+  const { load: stored, files, editions } = useDeskSnapshot();
   const [load, setLoad] = useState<ShelfLoad>({ state: 'loading' });
-  const latest = useRef(0);
-  const shown = useRef<Sources>(undefined);
+  const shown = useRef<{ readonly files: ReadonlyMap<string, DeskFile>; readonly editions: readonly EditionEntry[] }>(undefined);
 
-  const read = useCallback(async () => {
-    latest.current += 1;
-    const mine = latest.current;
-    const sources = await fetchSources(
-      (path) => fetch(path),
-      (picture) => URL.createObjectURL(picture),
-    );
-    const before = shown.current;
-    if (!sources.ok) {
-      // What is on screen stays there when a later look fails: it was true a moment ago, and nothing is lost by showing it.
-      if (mine === latest.current && !before) setLoad({ state: 'failed', problem: sources.problem });
-      return;
-    }
-    if (mine !== latest.current || (before && sameTexts(before, sources.value))) {
-      forget(sources.value);
-      return;
-    }
-    try {
-      const shelf = await readShelfAside(sources.value);
-      if (mine !== latest.current) return forget(sources.value);
-      shown.current = sources.value;
-      setLoad({ state: 'ready', shelf });
-      forget(before);
-    } catch (error) {
-      forget(sources.value);
-      if (!before) setLoad({ state: 'failed', problem: { code: 'reader-failed', detail: error instanceof Error ? error.message : String(error) } });
-    }
-  }, []);
+  useEffect(() => {
+    if (!wanted || stored.state !== 'ready' || (shown.current?.files === files && shown.current.editions === editions)) return;
+    let isLatest = true;
+    const read = async (): Promise<void> => {
+      try {
+        const shelf = await readShelfAside(sourcesOf(files, editions));
+        if (!isLatest) return;
+        shown.current = { files, editions };
+        setLoad({ state: 'ready', shelf });
+      } catch (error) {
+        if (isLatest && !shown.current)
+          setLoad({ state: 'failed', problem: { code: 'reader-failed', detail: error instanceof Error ? error.message : String(error) } });
+      }
+    };
+    const waiting = setTimeout(read, shown.current ? PAUSE : 0);
+    return () => {
+      isLatest = false;
+      clearTimeout(waiting);
+    };
+  }, [wanted, stored.state, files, editions]);
 
   const retry = useCallback(() => {
     setLoad({ state: 'loading' });
-    void read();
-  }, [read]);
-
-  useEffect(() => {
-    const readIfVisible = (): void => {
-      if (document.visibilityState === 'visible') void read();
-    };
-    void read();
-    document.addEventListener('visibilitychange', readIfVisible);
-    return () => document.removeEventListener('visibilitychange', readIfVisible);
-  }, [read]);
-
+    void store.refresh();
+  }, [store]);
+  if (stored.state === 'failed' && load.state !== 'ready') return { load: { state: 'failed', problem: stored.problem }, retry };
   return { load, retry };
 }

@@ -14,7 +14,7 @@ const pageOf = (route: DeskRoute): string => ('name' in route ? `${route.at} ${r
 
 export function DeskApp() {
   const route = useRoute();
-  const { load, retry } = useShelf();
+  const { load, retry } = useShelf(true);
   const main = useRef<HTMLElement>(null);
   const page = pageOf(route);
   const shown = useRef(page);

@@ -40,4 +40,5 @@ export {
 export { attributePlace, keyPlace, type LinkPlace, type StepPlaces, type TreePlaces, type WayPlaces } from './tree-places.ts';
 export type { TreeProblem } from './tree-problem.ts';
 export { worded } from './wording.ts';
-export { writeTree } from './write-tree.ts';
+export { type TreeParts, writeTree, writeTreeParts } from './write-tree.ts';
+export { writeProse } from './writer/write-prose.ts';

@@ -11,14 +11,27 @@ import { writeHeading, writeProse, writeWay } from './writer/write-prose.ts';
  * Surroundings give the titles of steps in other trees; without them their ids stand for titles.
  */
 export function writeTree(tree: Tree, surroundings: Surroundings = NO_SURROUNDINGS): string {
-  const titles = new Map(tree.steps.map((step) => [step.id, step.title]));
-  const line = wayLine(titles, surroundings);
-  const blocks = [
-    ...proseBlocks(tree.opening.prose),
-    ...tree.opening.cautions.map(cautionBlock),
-    ...tree.steps.flatMap((step) => stepBlocks(step, line)),
-  ];
-  return `${writeFrontMatter(tree)}\n${blocks.join('\n\n')}\n`;
+  const write = writeTreeParts(tree, surroundings);
+  return `${[write.head(), ...tree.steps.map(write.step)].join('\n\n')}\n`;
+}
+
+/** The canonical text of a tree by its parts, for whoever replaces one part of a file. Parts are joined with an empty line. */
+export type TreeParts = {
+  /** Front matter and opening. */
+  head(): string;
+  /** One step of the tree, heading first. */
+  step(step: Step): string;
+};
+
+export function writeTreeParts(tree: Tree, surroundings: Surroundings = NO_SURROUNDINGS): TreeParts {
+  const line = wayLine(new Map(tree.steps.map((step) => [step.id, step.title])), surroundings);
+  return {
+    head: () => {
+      const opening = [...proseBlocks(tree.opening.prose), ...tree.opening.cautions.map(cautionBlock)];
+      return [writeFrontMatter(tree).trimEnd(), ...opening].join('\n\n');
+    },
+    step: (step) => stepBlocks(step, line).join('\n\n'),
+  };
 }
 
 type WayLine = (on: string, to: Target) => string;

@@ -3,7 +3,8 @@ import { type PutBackItem, replayLog, viewOf, type Walk, type WalkLine } from '.
 /** What a report tells beyond the view: when, who, where, and what was put back. */
 export type ReportData = {
   readonly opened: string;
-  readonly last: string;
+  /** From the first entry to the last, without the pauses; at least one. */
+  readonly minutes: number;
   readonly site?: string;
   readonly by?: string;
   readonly putBack: readonly { readonly item: PutBackItem; readonly time: string }[];
@@ -21,7 +22,7 @@ export function reportData(walk: Walk, lines: readonly WalkLine[]): ReportData {
   });
   return {
     opened: lines[0]?.time ?? '',
-    last: lines.at(-1)?.time ?? '',
+    minutes: workedMinutes(lines),
     putBack,
     cautionsRead: lines.filter(({ event }) => event.type === 'caution-read').length,
     reasons: lines.flatMap(({ event }) => (event.type === 'could-not' && event.why !== undefined ? [event.why] : [])),
@@ -30,5 +31,14 @@ export function reportData(walk: Walk, lines: readonly WalkLine[]): ReportData {
   };
 }
 
-/** Minutes between two moments, at least one. */
-export const minutesBetween = (from: string, to: string): number => Math.max(1, Math.round((Date.parse(to) - Date.parse(from)) / 60_000));
+function workedMinutes(lines: readonly WalkLine[]): number {
+  let worked = 0;
+  let paused = false;
+  for (const [index, { event, time }] of lines.entries()) {
+    const before = lines[index - 1];
+    if (before && !paused) worked += Math.max(0, Date.parse(time) - Date.parse(before.time));
+    if (event.type === 'paused') paused = true;
+    if (event.type === 'resumed') paused = false;
+  }
+  return Math.max(1, Math.round(worked / 60_000));
+}

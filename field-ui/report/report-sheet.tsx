@@ -5,7 +5,7 @@ import { OUTCOME_WORDS } from '../words/outcome-words.ts';
 import { capital, plainWords } from '../words/plain-words.ts';
 import { PhotoStrip } from './photo-strip.tsx';
 import { ReadingsTable } from './readings-table.tsx';
-import { minutesBetween, reportData } from './report-data.ts';
+import { reportData } from './report-data.ts';
 
 /** One page that a customer can read: what was wrong, how that was known, what was done, and that all is as it was. */
 export function ReportSheet({ state }: { readonly state: SessionState }) {
@@ -21,7 +21,7 @@ export function ReportSheet({ state }: { readonly state: SessionState }) {
         {data.site !== undefined && <Fact name="Site">{data.site}</Fact>}
         <Fact name="Date">{dateWords(data.opened)}</Fact>
         {data.by !== undefined && <Fact name="Technician">{data.by}</Fact>}
-        <Fact name="Time on it">{minutesBetween(data.opened, data.last)} min</Fact>
+        <Fact name="Time on it">{data.minutes} min</Fact>
       </dl>
       <section className="report-result">
         <p className="report-complaint">

@@ -9,6 +9,8 @@ const codes = (text: string) => [...new Set(read(text).problems.map((problem) =>
 const FRONT = '---\ntitle: a\ncomplaint: b\nrecheck: a\n---\n\n';
 const filled = (piece: string, length: number): string => piece.repeat(Math.ceil(length / piece.length)).slice(0, length);
 
+const nested = (open: string, depth: number, close: string): string => `${open.repeat(depth)}x${close.repeat(depth)}`;
+
 // What makes readers of Markdown, JSX or YAML slow or run out of stack: each as long as the reader lets it be.
 const BODIES: Readonly<Record<string, string>> = {
   brackets: filled('[', 7900),
@@ -19,6 +21,9 @@ const BODIES: Readonly<Record<string, string>> = {
   braces: filled('{', 7900),
   'braces in pairs': filled('{}', 7900),
   'tags in tags': filled('<Caution>\n\n', 50_000),
+  'tags in tags, each closed': `## a\n\n<Look />\n\n<Next>\n\n${nested('<Caution>\n\n', 5000, '\n\n</Caution>\n\n')}</Next>\n`,
+  'tags in tags beside a brace': `## a\n\n${nested('<Caution>\n\n', 5000, '\n\n</Caution>\n\n')}## b\n\n{ x\n`,
+  'tags in tags in a title': `## ${nested('<a>', 1000, '</a>')}\n`,
   'tags that are not closed': filled('<a ', 7900),
   'attributes without end': `<Reading ${filled('a="b" ', 7000)}/>`,
   'quotations in quotations': filled('>', 7900),

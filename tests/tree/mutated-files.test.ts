@@ -26,7 +26,7 @@ describe('a file that was damaged', () => {
     // The damage is of many kinds, or the test would show little.
     expect([...codes.keys()].filter((code) => PROBLEM_CODES[code as ProblemCode].group === 'form').length).toBeGreaterThan(10);
     expect(sound).toBeGreaterThan(FILES / 100);
-  }, 300_000);
+  }, 600_000);
 
   it('starts from one that has nothing wrong with it', () => {
     expect(readTree(UNDAMAGED, { file: 'no-heat.tree.mdx', surroundings: SAMPLE_SURROUNDINGS }).problems).toEqual([]);

@@ -12,20 +12,34 @@ export class CommonPoints {
   readonly terminals: readonly string[];
   readonly commons: ReadonlySet<string>;
   private readonly joined: ReadonlySet<string>;
+  private readonly circuits: ReadonlyMap<string, string>;
+  private readonly earthed: ReadonlySet<string>;
 
   constructor({ bench, index }: PreparedBench) {
     this.terminals = bench.terminals;
     const joined = new Set<string>();
     const wires: (readonly [string, string])[] = [];
     const returns = new Set<string>(['ground']);
+    const leader = new Map<string, string>();
+    const circuit = (node: string): string => {
+      const up = leader.get(node) ?? node;
+      return up === node ? node : circuit(up);
+    };
     for (const { known } of index.parts) {
       const { spec } = known;
       const ends = known.ends.map(({ node }) => node);
-      for (let i = 0; i + 1 < ends.length; i += 2) joined.add(jumperKey(ends[i] ?? '', ends[i + 1] ?? ''));
+      // A transformer joins each winding's two ends, and not the windings; ground joins nothing for a hand with two leads.
+      for (let i = 0; i + 1 < ends.length; i += 2) {
+        const [a = '', b = ''] = [ends[i], ends[i + 1]];
+        joined.add(jumperKey(a, b));
+        if (a !== 'ground' && b !== 'ground') leader.set(circuit(a), circuit(b));
+      }
       if (spec.kind === 'wire') wires.push([ends[0] ?? '', ends[1] ?? '']);
       if (spec.kind === 'source' || spec.kind === 'dc-source') returns.add(ends[1] ?? '');
       if (spec.kind === 'transformer') for (const end of [ends[1], ends[3]]) returns.add(end ?? '');
     }
+    const earthed = new Set<string>();
+    for (const ends of wires) for (const [i, end] of ends.entries()) if (ends[1 - i] === 'ground') earthed.add(end);
     for (let grown = true; grown; ) {
       grown = false;
       for (const [a, b] of wires) {
@@ -35,12 +49,19 @@ export class CommonPoints {
       }
     }
     this.joined = joined;
+    this.circuits = new Map(bench.terminals.map((terminal) => [terminal, circuit(terminal)]));
+    this.earthed = earthed;
     this.commons = new Set(bench.terminals.filter((terminal) => returns.has(terminal)));
   }
 
   kind(a: string, b: string): PairKind {
     if (this.joined.has(jumperKey(a, b))) return 'across-a-part';
     return this.commons.has(a) || this.commons.has(b) ? 'to-common' : 'apart';
+  }
+
+  /** Whether two points are of one circuit, so that a reading between them means something by itself: line and control volts are not mixed. */
+  areOfOneCircuit(a: string, b: string): boolean {
+    return this.circuits.get(a) === this.circuits.get(b) || this.earthed.has(a) || this.earthed.has(b);
   }
 
   /** The red lead first: a common takes the black one. */

@@ -6,7 +6,7 @@ import type { House } from '../observe/fact-spread.ts';
 import { type Probe, probeKey } from '../observe/probe.ts';
 import type { TestProblem } from '../search/test-problem.ts';
 import { CommonPoints } from './common-points.ts';
-import { type IsolationTest, undominated } from './isolation-test.ts';
+import { type IsolationTest, refines, undominated } from './isolation-test.ts';
 import { outcomesOf } from './outcome-bands.ts';
 import { liveProbes, ohmsProbes, type Screened, stanceFreeLooks } from './screened-probes.ts';
 import { type SetUpPlan, SetUpPlanner, type Stance } from './set-up-plan.ts';
@@ -61,7 +61,7 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
   const found = asFoundCircuit(prepared);
   const faults: readonly (readonly string[])[] = [[], ...Object.keys(bench.faults).map((fault) => [fault])];
 
-  const chosen = screenedTests(shows, points, minutes, meter, faults, (stance, probe) => planner.plan(found, stance, probe) !== undefined);
+  const chosen = screenedTests(shows, points, minutes, meter, faults, (stance, probe) => planner.plan(found, stance, probe)?.minutes);
   const tested = chosen.flatMap(({ probe, stance }): readonly IsolationTest[] => {
     const circuit = circuitOf(stance ?? found);
     const outcomes = outcomesOf(
@@ -123,45 +123,42 @@ function screenedTests(
   minutes: MinutesModel,
   meter: MeterAccuracy,
   faults: readonly (readonly string[])[],
-  isSafe: (stance: Stance, probe: Probe) => boolean,
+  setUpMinutes: (stance: Stance, probe: Probe) => number | undefined,
 ): readonly Candidate[] {
   const live = liveStances(shows.prepared);
   const dead = deadStances(shows.prepared);
   const free = stanceFreeLooks(shows, [...live, ...dead.slice(0, 1)], faults);
-  const best = (screened: readonly Screened[]) => {
-    const ranked = [...screened].sort((a, b) => rank(points, a.probe) - rank(points, b.probe));
-    const columns = ranked.flatMap(({ probe, values }) => {
-      const outcomes = outcomesOf(
-        probe,
-        Array.from(values, (value) => Float64Array.of(value)),
-        meter,
-      );
-      return outcomes && outcomes.outcomes.length > 1
-        ? [{ probe, row: Uint8Array.from(outcomes.of, (of) => of[0] ?? 0), minutes: minutes.probe(probe) }]
-        : [];
-    });
-    return columns;
-  };
-  const found: Candidate[] = [];
-  for (const [i, stance] of live.entries()) {
-    const columns = best(liveProbes(shows, points, stance, faults));
-    const isFree = (probe: Probe): boolean => free.has(probeKey(probe));
-    for (const { probe } of undominated(columns.filter(({ probe }) => i === 0 || !isFree(probe)))) {
-      if (isFree(probe)) found.push({ probe, stance: undefined });
-      else if (isSafe(stance, probe)) found.push({ probe, stance });
-    }
-  }
+  const columnsOf = (screened: readonly Screened[]) =>
+    [...screened]
+      .sort((a, b) => rank(points, a.probe) - rank(points, b.probe))
+      .flatMap(({ probe, values }) => {
+        const outcomes = outcomesOf(
+          probe,
+          Array.from(values, (value) => Float64Array.of(value)),
+          meter,
+        );
+        return outcomes && outcomes.outcomes.length > 1
+          ? [{ probe, row: Uint8Array.from(outcomes.of, (of) => of[0] ?? 0), minutes: minutes.probe(probe) }]
+          : [];
+      });
+  const isFree = (probe: Probe): boolean => free.has(probeKey(probe));
+  const [found, ...others] = live;
+  const asFound = undominated(columnsOf(found ? liveProbes(shows, points, found, faults) : []));
+  const candidates: Candidate[] = asFound.map(({ probe }) => ({ probe, stance: isFree(probe) ? undefined : found }));
   const taken = new Set<string>();
-  for (const stance of dead) {
-    const columns = best(ohmsProbes(shows, points, stance, faults)).filter(({ probe }) => !taken.has(`${stance.lifted.join()} ${probeKey(probe)}`));
-    for (const { probe } of undominated(columns)) {
-      if (!isSafe(stance, probe)) continue;
-      // The fewest sources cut off that make it safe are enough.
-      taken.add(`${stance.lifted.join()} ${probeKey(probe)}`);
-      found.push({ probe, stance });
+  const add = (stance: Stance, screened: readonly Screened[]): void => {
+    const name = (probe: Probe): string => `${stance.lifted.join()} ${probeKey(probe)}`;
+    for (const { probe, row, minutes: own } of undominated(columnsOf(screened.filter(({ probe }) => !isFree(probe) && !taken.has(name(probe)))))) {
+      const before = setUpMinutes(stance, probe);
+      if (before === undefined) continue;
+      // The fewest sources cut off that make a reading safe are enough.
+      if (dead.includes(stance)) taken.add(name(probe));
+      if (!asFound.some((other) => other.minutes <= own + before && refines(other.row, row))) candidates.push({ probe, stance });
     }
-  }
-  return found;
+  };
+  for (const stance of others) add(stance, liveProbes(shows, points, stance, faults));
+  for (const stance of dead) add(stance, ohmsProbes(shows, points, stance, faults));
+  return candidates;
 }
 
 // Of two probes that tell the same, the one that a tech would rather take.

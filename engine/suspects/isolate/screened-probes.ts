@@ -42,6 +42,7 @@ function volts(points: CommonPoints, solved: readonly (Solved | undefined)[], fa
   const found: Screened[] = [];
   for (const [i, a] of terminals.entries()) {
     for (let j = i + 1; j < terminals.length; j += 1) {
+      if (!points.areOfOneCircuit(a, terminals[j] ?? '')) continue;
       const across = points.leads(a, terminals[j] ?? '');
       const [red, black] = across[0] === a ? [i, j] : [j, i];
       const cell = red * terminals.length + black;
@@ -74,7 +75,7 @@ export function ohmsProbes(shows: BenchShows, points: CommonPoints, stance: Stan
       : terminals.flatMap((a, i) =>
           terminals
             .slice(i + 1)
-            .filter((b) => points.kind(a, b) !== 'apart')
+            .filter((b) => points.kind(a, b) !== 'apart' && points.areOfOneCircuit(a, b))
             .map((b) => points.leads(a, b)),
         );
   return pairs.map((across): Screened => {

@@ -2,7 +2,7 @@ import { useId, useMemo, useState } from 'react';
 import type { Bench } from '../../../engine/bench/index.ts';
 import { describeLadder, readRungs } from './describe-ladder.ts';
 import { LadderPicture } from './ladder-picture.tsx';
-import type { LadderState, MeterLeads } from './ladder-state.ts';
+import { isLive, type LadderState, type MeterLeads } from './ladder-state.ts';
 import { layoutLadder } from './layout-ladder.ts';
 import { partName } from './part-words.ts';
 import { useWidth } from './use-width.ts';
@@ -56,7 +56,7 @@ export function LadderDrawing({ bench, state = AT_REST, leads, focus, onPickTerm
       <p className="ladder-unseen" id={id}>
         {readRungs(bench, layout)}
       </p>
-      {state.volts && <Legend />}
+      {state.volts && <Legend live={layout.points.some(({ node }) => isLive(state, node))} />}
       {narrowed > 0 && (
         <button className="ladder-more" type="button" aria-expanded={whole} onClick={() => setWhole(!whole)}>
           {whole ? 'Show only the part that matters now' : 'Show the whole circuit'}
@@ -69,13 +69,16 @@ export function LadderDrawing({ bench, state = AT_REST, leads, focus, onPickTerm
   );
 }
 
-function Legend() {
+/** Says what the heavy lines are; where there are none, that this is so. */
+function Legend({ live }: { readonly live: boolean }) {
   return (
     <p className="ladder-legend" aria-hidden="true">
-      <svg width="28" height="8" viewBox="0 0 28 8" aria-hidden="true">
-        <path className="ladder-legend-line" d="M0 4H28" />
-      </svg>
-      energised now
+      {live && (
+        <svg width="28" height="8" viewBox="0 0 28 8" aria-hidden="true">
+          <path className="ladder-legend-line" d="M0 4H28" />
+        </svg>
+      )}
+      {live ? 'energised now' : 'nothing energised now'}
     </p>
   );
 }

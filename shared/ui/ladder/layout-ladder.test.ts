@@ -1,12 +1,12 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bench } from '../../../engine/bench/index.ts';
+import { SHIPPED } from '../../../tests/browser/ladder/shipped-benches.ts';
 import type { LadderLayout, PlacedText } from './ladder-layout.ts';
 import { type LayoutOptions, layoutLadder } from './layout-ladder.ts';
 import { meet } from './obstacles.ts';
 import { crossings, drawnNets } from './testing/drawn-nets.ts';
 import { anyBench, anyState, benchOf, controlBench, partBetween, transformerBetween } from './testing/random-bench.ts';
-import { SHIPPED } from './testing/shipped-benches.ts';
 import { plateOf, type Rect, textBox } from './text-box.ts';
 
 const RUNS = { seed: 71, numRuns: 300 };

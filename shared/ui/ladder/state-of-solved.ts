@@ -58,7 +58,8 @@ function isPowered(
     return i === undefined || j === undefined ? 0 : Math.max(view.volts(i, j), Math.abs(view.dcVolts(i, j)));
   };
   if (spec.kind === 'transformer') return across(spec.secondary) >= LIVE_VOLTS;
-  const live = spec.between.filter((node) => (volts[node] ?? 0) > 0);
+  const ends = standingOn(part, spec.between, circuit);
+  const live = ends.filter((node) => (volts[node] ?? 0) > 0);
   switch (spec.kind) {
     case 'wire':
       // As live as what it joins; the drawing sees to that.
@@ -75,8 +76,15 @@ function isPowered(
     case 'dc-source':
       return state === 'live';
     default:
-      return live.length > 0 && across(spec.between) >= Math.max(LIVE_VOLTS, LEAST_SHARE * Math.max(...live.map((node) => volts[node] ?? 0)));
+      return live.length > 0 && across(ends) >= Math.max(LIVE_VOLTS, LEAST_SHARE * Math.max(...live.map((node) => volts[node] ?? 0)));
   }
+}
+
+/** A part's two nodes; the loose end instead of one that its lead is lifted from. */
+function standingOn(part: string, [a, b]: readonly [string, string], { lifted, prepared: { index } }: Solved['circuit']): readonly [string, string] {
+  const off = (index.parts[index.partNumber.get(part) ?? -1]?.leads ?? []).filter(({ name }) => lifted.has(name));
+  const onto = (node: string): string => off.find(({ on }) => on === node)?.name ?? node;
+  return [onto(a), onto(b)];
 }
 
 /** Nodes that something other than stray capacitance joins to a supply. */

@@ -289,13 +289,16 @@ describe('problems', () => {
 
   test('on a path, which only the benches show, are told with the path', async () => {
     await onCopy(async (copy, trees) => {
-      // A zero on a meter that was not proved first is no proof that the circuit is dead (live, dead, live: NFPA 70E 120.5).
+      // A zero on a meter that was not proved first is no proof that line voltage is off (live, dead, live: NFPA 70E 120.5).
       const file = join(trees, `${FLAGSHIP}.tree.mdx`);
-      await writeFile(file, (await readFile(file, 'utf8')).replace('remove jumper K1 to K2, prove the meter', 'remove jumper K1 to K2'));
+      const source = await readFile(file, 'utf8');
+      const unproved = source.replaceAll(/(turn humidifier-power off, remove jumper K1 to K2), prove the meter/g, '$1');
+      expect(unproved).not.toBe(source);
+      await writeFile(file, unproved);
       const page = await open(`/desk/#/tree/${FLAGSHIP}`, LAPTOP, copy);
-      const unproved = page.locator('.problem').filter({ hasText: 'meter-not-proved' }).first();
-      await unproved.waitFor();
-      expect(await unproved.locator('.problem-path').textContent()).toContain('Close the circuit by hand');
+      const problem = page.locator('.problem').filter({ hasText: 'meter-not-proved' }).first();
+      await problem.waitFor();
+      expect(await problem.locator('.problem-path').textContent()).toContain('Close the circuit by hand');
     });
   });
 
