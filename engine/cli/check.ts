@@ -45,9 +45,13 @@ function checkFile(file: string, folders: Map<string, TreeFolder>): readonly Pro
     return [atStart(file, 'not-readable', 'This is neither a tree nor a bench.', 'Name a file that ends in .tree.mdx or .bench.yaml.')];
   const folder = folders.get(folderOf(file)) ?? new TreeFolder(folderOf(file));
   folders.set(folderOf(file), folder);
-  const read = folder.tree(treeName(file));
-  const problems = read?.problems ?? [];
-  return problems.some((p) => p.severity === 'error') ? problems : [...problems, ...pathProblems(folder, treeName(file))];
+  return treeProblems(folder, treeName(file));
+}
+
+/** Everything that `check` says of one tree of a folder: its text, and its paths once the text is right. */
+export function treeProblems(folder: TreeFolder, name: string): readonly Problem[] {
+  const problems = folder.tree(name)?.problems ?? [];
+  return problems.some((p) => p.severity === 'error') ? problems : [...problems, ...pathProblems(folder, name)];
 }
 
 /** What the safety rules find on the paths of a tree whose own text is right; told in this tree's file only. */

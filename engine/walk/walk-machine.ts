@@ -19,6 +19,13 @@ type Args = { context: WalkContext; event: WalkEvent };
 export function walkMachine(edition: CompiledEdition) {
   const stepAt = (context: WalkContext): CompiledStep | undefined => (context.at === undefined ? undefined : edition.steps.get(context.at));
 
+  // One event asks for its verdict three times: may it be taken, which way is it taken, what comes of it. Same question, same answer.
+  let asked: { readonly context: WalkContext; readonly event: WalkEvent; readonly answer: ReturnType<typeof rules.verdictOn> } | undefined;
+  const verdictOn = (step: CompiledStep, context: WalkContext, event: rules.Answer): ReturnType<typeof rules.verdictOn> => {
+    if (asked?.context !== context || asked.event !== event) asked = { context, event, answer: rules.verdictOn(edition, step, context, event) };
+    return asked.answer;
+  };
+
   const base = setup({
     types: { context: {} as WalkContext, events: {} as WalkEvent },
     guards: {
@@ -33,12 +40,12 @@ export function walkMachine(edition: CompiledEdition) {
       hasVerdict: ({ context, event }: Args) => {
         const step = stepAt(context);
         if (context.paused || !step || !(event.type === 'read' || event.type === 'looked' || event.type === 'told')) return false;
-        return rules.verdictOn(edition, step, context, event).ok;
+        return verdictOn(step, context, event).ok;
       },
       tellsOwnFact: ({ context, event }: Args) => {
         const step = stepAt(context);
         if (context.paused || step?.step.kind !== 'ask' || event.type !== 'told' || event.fact !== step.step.fact) return false;
-        return rules.verdictOn(edition, step, context, event).ok;
+        return verdictOn(step, context, event).ok;
       },
       tellsFact: ({ context, event }: Args) => {
         if (context.paused || event.type !== 'told') return false;
@@ -88,7 +95,7 @@ export function walkMachine(edition: CompiledEdition) {
       judge: assign(({ context, event }) => {
         const step = stepAt(context);
         return step && (event.type === 'read' || event.type === 'looked' || event.type === 'told')
-          ? moves.judged(edition, step, context, event)
+          ? moves.judged(edition, context, event, verdictOn(step, context, event))
           : context;
       }),
       tell: assign(({ context, event }) => (event.type === 'told' ? moves.factTold(edition, context, event) : context)),

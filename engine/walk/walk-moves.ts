@@ -1,12 +1,14 @@
+import type { Result } from '../result.ts';
 import type { Action } from '../tree/index.ts';
 import { afterWay } from './circuit-moves.ts';
 import { afterAction, afterPuttingBack, type CircuitState } from './circuit-state.ts';
 import { type CompiledEdition, type CompiledStep, stepKey } from './compiled-edition.ts';
 import { judge } from './judge.ts';
+import type { Refusal } from './refusal.ts';
 import { factValue, type KnownFacts, readFact } from './site-facts.ts';
 import type { PendingVerdict, WalkContext } from './walk-context.ts';
 import type { WalkEvent } from './walk-event.ts';
-import { itemToPutBack, recheckResult, verdictOn } from './walk-rules.ts';
+import { type Answer, itemToPutBack, recheckResult } from './walk-rules.ts';
 import type { PathEntry, WalkOutcome } from './walk-view.ts';
 
 type EventOf<T extends WalkEvent['type']> = Extract<WalkEvent, { type: T }>;
@@ -18,13 +20,7 @@ export const entered = (context: WalkContext, key: string): WalkContext => witho
 export const cautionRead = (context: WalkContext, caution: number): WalkContext =>
   context.cautionsRead.includes(caution) ? context : { ...context, cautionsRead: [...context.cautionsRead, caution] };
 
-export function judged(
-  edition: CompiledEdition,
-  step: CompiledStep,
-  context: WalkContext,
-  event: EventOf<'read'> | EventOf<'looked'> | EventOf<'told'>,
-): WalkContext {
-  const verdict = verdictOn(edition, step, context, event);
+export function judged(edition: CompiledEdition, context: WalkContext, event: Answer, verdict: Result<PendingVerdict, Refusal>): WalkContext {
   if (!verdict.ok) return context;
   const told = event.type === 'told' ? toldFacts(edition, context, event) : context.facts;
   return { ...context, facts: told, verdict: verdict.value };

@@ -39,13 +39,11 @@ function holdsRefusal(step: CompiledStep, context: WalkContext): Refusal | undef
   return unmet.length > 0 ? { code: 'setting-not-held', holds: unmet } : undefined;
 }
 
+/** What can answer a step. */
+export type Answer = EventOf<'read'> | EventOf<'looked'> | EventOf<'told'>;
+
 /** What a reading, look or told fact means on a step; or why it cannot be taken. */
-export function verdictOn(
-  edition: CompiledEdition,
-  step: CompiledStep,
-  context: WalkContext,
-  event: EventOf<'read'> | EventOf<'looked'> | EventOf<'told'>,
-): Result<PendingVerdict, Refusal> {
+export function verdictOn(edition: CompiledEdition, step: CompiledStep, context: WalkContext, event: Answer): Result<PendingVerdict, Refusal> {
   const stopped = holdsRefusal(step, context) ?? dangerRefusal(edition, step, context);
   if (stopped) return failure(stopped);
   switch (event.type) {

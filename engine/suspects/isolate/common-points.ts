@@ -40,6 +40,8 @@ export class CommonPoints {
     }
     const earthed = new Set<string>();
     for (const ends of wires) for (const [i, end] of ends.entries()) if (ends[1 - i] === 'ground') earthed.add(end);
+    // A ground screw stands for itself; a bonded common belongs to its circuit.
+    for (const end of earthed) if (bench.terminals.some((other) => other !== end && circuit(other) === circuit(end))) earthed.delete(end);
     for (let grown = true; grown; ) {
       grown = false;
       for (const [a, b] of wires) {

@@ -6,7 +6,7 @@ import type { House } from '../observe/fact-spread.ts';
 import { type Probe, probeKey } from '../observe/probe.ts';
 import type { TestProblem } from '../search/test-problem.ts';
 import { CommonPoints } from './common-points.ts';
-import { type IsolationTest, refines, undominated } from './isolation-test.ts';
+import { areToldBy, type IsolationTest, undominated } from './isolation-test.ts';
 import { outcomesOf } from './outcome-bands.ts';
 import { liveProbes, ohmsProbes, type Screened, stanceFreeLooks } from './screened-probes.ts';
 import { type SetUpPlan, SetUpPlanner, type Stance } from './set-up-plan.ts';
@@ -153,7 +153,7 @@ function screenedTests(
       if (before === undefined) continue;
       // The fewest sources cut off that make a reading safe are enough.
       if (dead.includes(stance)) taken.add(name(probe));
-      if (!asFound.some((other) => other.minutes <= own + before && refines(other.row, row))) candidates.push({ probe, stance });
+      if (!areToldBy(asFound, row, own + before)) candidates.push({ probe, stance });
     }
   };
   for (const stance of others) add(stance, liveProbes(shows, points, stance, faults));

@@ -1,4 +1,4 @@
-import type { SuspectSets } from './suspect-sets.ts';
+import type { Limits, SuspectSets } from './suspect-sets.ts';
 
 /** Sets that an exact search opens before it gives up: a second or two on a laptop. A phone asks for fewer. */
 export const MOST_SETS = 150_000;
@@ -8,7 +8,7 @@ const SAME = 1e-9;
 /**
  * The least expected minutes to tell the states of a set apart, exactly: J(S, u) = min over tests of minutes · w(S) + Σ J(part, set-up after),
  * with every set met kept. Tests are tried in the order of what they cost at the least, and the search of a set ends where that is no longer below
- * the best found (branch and bound; the bound is Shannon's, in symbols of the best arity). Minutes here are weighted: divide by the set's weight.
+ * the best found (branch and bound; see `Limits`). Minutes here are weighted: divide by the set's weight.
  */
 export class ExactSearch {
   private exact: Float64Array = new Float64Array(0);
@@ -45,37 +45,41 @@ export class ExactSearch {
   firstTests(set: number): readonly number[] {
     const best = this.minutes(set);
     if (best === undefined || this.sets.isDone(set)) return [];
-    const { problem } = this.sets;
-    return problem.outcomes.flatMap((_, test) => {
-      const through = this.through(set, test, best + SAME * Math.max(1, best));
-      return through !== undefined && !this.cut ? [test] : [];
-    });
+    const limits = this.sets.limits(set);
+    return limits.splits.filter((test) => this.through(set, test, limits, best + SAME * Math.max(1, best)) !== undefined && !this.cut);
   }
 
-  /** Weighted minutes of the best tree that begins with a test; undefined where it tells nothing or takes more than `most`. */
-  through(set: number, test: number, most = Number.POSITIVE_INFINITY): number | undefined {
+  /** Weighted minutes of the best tree that begins with a test; undefined where it tells nothing or the search was cut. */
+  after(set: number, test: number): number | undefined {
+    return this.through(set, test, this.sets.limits(set), Number.POSITIVE_INFINITY);
+  }
+
+  /** As `after`; undefined too where it takes more than `most`. */
+  private through(set: number, test: number, limits: Limits, most: number): number | undefined {
     const { sets } = this;
     const { minutes, after, setUps } = sets.problem;
     const at = test * setUps + sets.setUpOf(set);
-    const own = minutes[at] ?? Number.POSITIVE_INFINITY;
-    if (!Number.isFinite(own)) return undefined;
     const count = sets.split(set, test);
     if (count < 2) return undefined;
     const parts: number[] = [];
-    let least = own * sets.weight(set);
+    const bounds: number[] = [];
+    let least = (minutes[at] ?? Number.POSITIVE_INFINITY) * sets.weight(set);
     for (let i = 0; i < count; i += 1) {
       if (sets.partDone(i)) continue;
+      const bound = sets.partBound(i, limits);
       const part = sets.takePart(i, after[at] ?? 0);
+      const known = this.known(part);
+      least += known ?? bound;
+      if (known !== undefined) continue;
       parts.push(part);
-      least += this.known(part) ?? sets.bound(part);
+      bounds.push(bound);
     }
     if (least > most) return undefined;
-    for (const part of parts) {
-      if (this.known(part) !== undefined) continue;
-      least += this.solve(part) - sets.bound(part);
+    for (const [i, part] of parts.entries()) {
+      least += this.solve(part) - (bounds[i] ?? 0);
       if (least > most || this.cut) return undefined;
     }
-    return least;
+    return Number.isFinite(least) ? least : undefined;
   }
 
   private known(set: number): number | undefined {
@@ -92,9 +96,10 @@ export class ExactSearch {
     if (this.cut) return 0;
     let best = Number.POSITIVE_INFINITY;
     let choice = -1;
-    for (const [least, test] of this.inOrder(set)) {
+    const limits = sets.limits(set);
+    for (const [least, test] of this.inOrder(set, limits)) {
       if (least >= best - SAME * best) break;
-      const through = this.through(set, test, best - SAME * best);
+      const through = this.through(set, test, limits, best - SAME * best);
       if (this.cut) return 0;
       if (through !== undefined && through < best) {
         best = through;
@@ -106,22 +111,19 @@ export class ExactSearch {
   }
 
   /** The tests that split a set with what each costs at the least, least first. */
-  private inOrder(set: number): readonly (readonly [least: number, test: number])[] {
+  private inOrder(set: number, limits: Limits): readonly (readonly [least: number, test: number])[] {
     const { sets } = this;
-    const { outcomes, minutes, setUps } = sets.problem;
+    const { minutes, setUps } = sets.problem;
     const weight = sets.weight(set);
     const from = sets.setUpOf(set);
-    const found: (readonly [number, number])[] = [];
-    for (let test = 0; test < outcomes.length; test += 1) {
-      const own = minutes[test * setUps + from] ?? Number.POSITIVE_INFINITY;
-      if (!Number.isFinite(own)) continue;
-      const count = sets.split(set, test);
-      if (count < 2) continue;
-      let least = own * weight;
-      for (let i = 0; i < count; i += 1) least += sets.partBound(i);
-      found.push([least, test]);
-    }
-    return found.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+    return limits.splits
+      .map((test): readonly [number, number] => {
+        const count = sets.split(set, test);
+        let least = (minutes[test * setUps + from] ?? 0) * weight;
+        for (let i = 0; i < count; i += 1) least += sets.partBound(i, limits);
+        return [least, test];
+      })
+      .sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   }
 
   private keep(set: number, minutes: number, test: number): number {

@@ -1,3 +1,4 @@
+import { huffmanLength } from './huffman-length.ts';
 import { cheapestMinutes, minutesOfLength, mostOutcomes, type TestProblem, tellableGroups } from './test-problem.ts';
 
 /**
@@ -14,21 +15,6 @@ export function lowerBound(problem: TestProblem): number {
     mostOutcomes(problem),
   );
   return minutesOfLength(cheapestMinutes(problem), length);
-}
-
-/** Mean length of Huffman's code with this many symbols. `weights` sum to 1. */
-export function huffmanLength(weights: readonly number[], arity: number): number {
-  const queue = [...weights].sort((a, b) => a - b);
-  // The last merge must be a full one: empty leaves fill the first.
-  while ((queue.length - 1) % (arity - 1) !== 0) queue.unshift(0);
-  let length = 0;
-  while (queue.length > 1) {
-    const merged = queue.splice(0, arity).reduce((sum, weight) => sum + weight, 0);
-    length += merged;
-    const at = queue.findIndex((weight) => weight > merged);
-    queue.splice(at < 0 ? queue.length : at, 0, merged);
-  }
-  return length;
 }
 
 /** Weights of the groups that can be told apart. */

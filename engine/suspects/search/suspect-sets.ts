@@ -1,4 +1,14 @@
-import { cheapestMinutes, minutesOfLength, mostOutcomes, type TestProblem, tellableGroups } from './test-problem.ts';
+import { huffmanLength } from './huffman-length.ts';
+import { mostOutcomes, type TestProblem, tellableGroups } from './test-problem.ts';
+
+/**
+ * What no test can do better on a set, nor on any part of it: the most outcomes, the fewest minutes, the most bits a minute. `splits` are the tests that
+ * tell something there.
+ */
+export type Limits = { readonly arity: number; readonly minutes: number; readonly rate: number; readonly splits: readonly number[] };
+
+// Below this many groups Huffman's code is worked out; above it its length is bounded by the entropy.
+const MOST_CODED = 10;
 
 /**
  * The sets of states that a search meets, each with the set-up it was met in: interned, so that equal sets are one number. Sets are bits in
@@ -8,7 +18,6 @@ export class SuspectSets {
   readonly states: number;
   readonly arity: number;
   private readonly words: number;
-  private readonly cheapest: Float64Array;
   private count = 0;
   private members = new Int32Array(0);
   private setUp = new Int32Array(0);
@@ -28,6 +37,9 @@ export class SuspectSets {
   private readonly logged: Float64Array;
   private readonly grouped: boolean;
   private readonly tellable: Int32Array;
+  private readonly least: Float64Array;
+  private readonly coded = new Float64Array(MOST_CODED);
+  private readonly codedGroups = new Int32Array(MOST_CODED);
   private readonly twins: Int32Array;
 
   constructor(readonly problem: TestProblem) {
@@ -35,7 +47,6 @@ export class SuspectSets {
     this.states = weights.length;
     this.words = Math.max(1, Math.ceil(this.states / 32));
     this.arity = mostOutcomes(problem);
-    this.cheapest = cheapestMinutes(problem);
     this.bits = new Int32Array(this.words * this.arity);
     this.parts = new Float64Array(this.arity);
     this.sums = new Float64Array(this.arity);
@@ -47,6 +58,8 @@ export class SuspectSets {
     const { groups, twins } = tellableGroups(problem);
     this.tellable = groups;
     this.twins = twins;
+    const { outcomes, minutes, setUps } = problem;
+    this.least = Float64Array.from(outcomes, (_, test) => Math.min(...minutes.subarray(test * setUps, (test + 1) * setUps)));
     this.grouped = new Set(groups).size < groups.length;
     this.grow();
   }
@@ -151,14 +164,32 @@ export class SuspectSets {
     return this.entropyOf(this.partOutcome(i));
   }
 
-  /** No tree tells the part's groups apart in fewer minutes than this, times its weight. */
-  partBound(i: number): number {
-    return this.partDone(i) ? 0 : this.boundOf(this.partWeight(i), this.partEntropy(i));
+  /** The tests that tell something of a set, where it stands, and what none of them can do better. */
+  limits(set: number): Limits {
+    const { outcomes, minutes, setUps } = this.problem;
+    const from = this.setUpOf(set);
+    const limits = { arity: 2, minutes: Number.POSITIVE_INFINITY, rate: 0, splits: [] as number[] };
+    for (let test = 0; test < outcomes.length; test += 1) {
+      if (!Number.isFinite(minutes[test * setUps + from] ?? Number.POSITIVE_INFINITY)) continue;
+      const count = this.split(set, test);
+      if (count < 2) continue;
+      const least = this.least[test] ?? 0;
+      limits.splits.push(test);
+      limits.arity = Math.max(limits.arity, count);
+      limits.minutes = Math.min(limits.minutes, least);
+      limits.rate = Math.max(limits.rate, least > 0 ? Math.log2(count) / least : Number.POSITIVE_INFINITY);
+    }
+    return limits;
   }
 
-  /** As `partBound`, of a whole set. */
-  bound(set: number): number {
-    return this.isDone(set) ? 0 : this.boundOf(this.weight(set), this.entropy(set));
+  /** No tree tells the part's groups apart in fewer weighted minutes than this. `limits` are those of the set that was split. */
+  partBound(i: number, limits: Limits): number {
+    const outcome = this.partOutcome(i);
+    const weight = this.parts[outcome] ?? 0;
+    if (this.partDone(i) || weight <= 0) return 0;
+    const entropy = this.entropyOf(outcome);
+    const code = this.codeLength(outcome, weight, limits.arity) ?? Math.max(weight, entropy / Math.log2(limits.arity));
+    return Math.max(limits.minutes * code, limits.rate > 0 ? entropy / limits.rate : 0);
   }
 
   /** The number of the i-th part of the last split, met in this set-up. Splits after it do not harm it. */
@@ -166,10 +197,27 @@ export class SuspectSets {
     return this.intern(this.partOutcome(i), setUp);
   }
 
-  // Entropy in symbols of the best arity bounds the mean number of tests (Shannon); at least one is needed.
-  private boundOf(weight: number, entropy: number): number {
-    if (weight <= 0) return 0;
-    return weight * minutesOfLength(this.cheapest, Math.max(1, entropy / weight / Math.log2(this.arity)));
+  /** Weight times the mean length of Huffman's code over a part's groups; undefined where there are too many to be quick. */
+  private codeLength(outcome: number, weight: number, arity: number): number | undefined {
+    const { words, bits, problem } = this;
+    let count = 0;
+    for (let word = 0; word < words; word += 1) {
+      for (let left = bits[outcome * words + word] ?? 0; left !== 0; left &= left - 1) {
+        if (count === MOST_CODED) return undefined;
+        const state = word * 32 + 31 - Math.clz32(left & -left);
+        const group = this.tellable[state] ?? 0;
+        let at = 0;
+        while (at < count && this.codedGroups[at] !== group) at += 1;
+        if (at === count) {
+          this.codedGroups[at] = group;
+          this.coded[at] = 0;
+          count += 1;
+        }
+        this.coded[at] = (this.coded[at] ?? 0) + (problem.weights[state] ?? 0);
+      }
+    }
+    if (count < 2) return weight;
+    return huffmanLength(this.coded.subarray(0, count), arity);
   }
 
   private clear(outcome: number): void {
