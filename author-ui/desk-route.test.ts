@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { benchAddress, readDeskRoute, treeAddress, walkAddress } from './desk-route.ts';
+import { benchAddress, guideAddress, proofAddress, publishAddress, readDeskRoute, treeAddress, walkAddress } from './desk-route.ts';
 
 test.each(['', '#', '#/'])('%j is the shelf', (hash) => expect(readDeskRoute(hash)).toEqual({ at: 'shelf' }));
 
@@ -10,6 +10,13 @@ test('an address of a tree or of a step is read back as it was made', () => {
 
 test('an address of a bench is read back as it was made', () => {
   expect(readDeskRoute(benchAddress('own-transformer'))).toEqual({ at: 'bench', name: 'own-transformer' });
+});
+
+test('the proof and the publishing of a tree have addresses that no step of it can take', () => {
+  expect(readDeskRoute(proofAddress('no-heat'))).toEqual({ at: 'proof', name: 'no-heat' });
+  expect(readDeskRoute(publishAddress('no-heat'))).toEqual({ at: 'publish', name: 'no-heat' });
+  expect(readDeskRoute(guideAddress)).toEqual({ at: 'guide' });
+  expect(readDeskRoute(treeAddress('no-heat', 'proof'))).toEqual({ at: 'tree', name: 'no-heat', step: 'proof' });
 });
 
 test.each(['#/bench/', '#/bench/a/b', '#/tree/', '#/tree/A b', '#/tree/../x', '#/walks', '#x'])('%s leads nowhere', (hash) =>

@@ -3,9 +3,13 @@ export type DeskRoute =
   | { readonly at: 'shelf' }
   | { readonly at: 'tree'; readonly name: string; readonly step?: string }
   | { readonly at: 'bench'; readonly name: string }
+  | { readonly at: 'proof'; readonly name: string }
+  | { readonly at: 'publish'; readonly name: string }
+  | { readonly at: 'guide' }
   | { readonly at: 'nowhere'; readonly hash: string };
 
-const TREE = /^#\/tree\/([a-z0-9-]+)(?:\/([a-z0-9-]+))?$/;
+const TREE = /^#\/tree\/([a-z0-9-]+)(?:\/(?:step\/)?([a-z0-9-]+))?$/;
+const TREE_PAGE = /^#\/tree\/([a-z0-9-]+)\/(proof|publish)$/;
 const BENCH = /^#\/bench\/([a-z0-9-]+)$/;
 
 /** Reads an address such as `#/tree/no-heat/limit-switch`; anything else than the shelf, a tree or a bench is `nowhere`. */
@@ -13,6 +17,9 @@ export function readDeskRoute(hash: string): DeskRoute {
   if (hash === '' || hash === '#' || hash === '#/') return { at: 'shelf' };
   const bench = BENCH.exec(hash)?.[1];
   if (bench !== undefined) return { at: 'bench', name: bench };
+  if (hash === guideAddress) return { at: 'guide' };
+  const [, paged, page] = TREE_PAGE.exec(hash) ?? [];
+  if (paged !== undefined) return { at: page === 'proof' ? 'proof' : 'publish', name: paged };
   const [, name, step] = TREE.exec(hash) ?? [];
   if (name === undefined) return { at: 'nowhere', hash };
   return step === undefined ? { at: 'tree', name } : { at: 'tree', name, step };
@@ -20,7 +27,17 @@ export function readDeskRoute(hash: string): DeskRoute {
 
 export const shelfAddress = '#/';
 
-export const treeAddress = (name: string, step?: string): string => (step === undefined ? `#/tree/${name}` : `#/tree/${name}/${step}`);
+export const guideAddress = '#/guide';
+
+/** A step that is called as a page of its tree is gets an address that says so. */
+export const treeAddress = (name: string, step?: string): string => {
+  if (step === undefined) return `#/tree/${name}`;
+  return step === 'proof' || step === 'publish' ? `#/tree/${name}/step/${step}` : `#/tree/${name}/${step}`;
+};
+
+export const proofAddress = (name: string): string => `#/tree/${name}/proof`;
+
+export const publishAddress = (name: string): string => `#/tree/${name}/publish`;
 
 export const benchAddress = (name: string): string => `#/bench/${name}`;
 

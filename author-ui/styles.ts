@@ -11,4 +11,5 @@ import './document/problems.css';
 import './document/givens.css';
 import './document/step.css';
 import './document/document.css';
+import './proof/proof.css';
 import './document/print.css';

@@ -5,7 +5,9 @@ import type { Shelf } from '../data/read-shelf.ts';
 import { useShelf } from '../data/use-shelf.ts';
 import { type DeskRoute, shelfAddress } from '../desk-route.ts';
 import { TreePage } from '../document/tree-page.tsx';
+import { ProofPage } from '../proof/proof-page.tsx';
 import { ShelfPage } from '../shelf/shelf-page.tsx';
+import { useDeskSnapshot } from '../store/use-desk-store.ts';
 import { LoadFailed } from './load-failed.tsx';
 import { Notice } from './notice.tsx';
 import { useRoute } from './use-route.ts';
@@ -52,6 +54,7 @@ export function DeskApp() {
 }
 
 function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType<typeof useShelf>) {
+  const stored = useDeskSnapshot().load.state;
   if (route.at === 'nowhere') {
     return (
       <Notice title="There is no such page">
@@ -64,6 +67,7 @@ function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType
       </Notice>
     );
   }
+  if (route.at === 'proof' && stored === 'ready') return <ProofPage name={route.name} />;
   switch (load.state) {
     case 'loading':
       return <p className="loading">Reading the trees…</p>;

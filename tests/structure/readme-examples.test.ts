@@ -43,7 +43,7 @@ describe('every example of the README runs and prints what it says', () => {
   const examples = examplesIn(readFileSync(join(ROOT, 'README.md'), 'utf8'));
 
   test('there are some, of each command', () => {
-    expect(new Set(examples.map((example) => example.arguments[0]))).toEqual(new Set(['check', 'walk', 'replay']));
+    expect(new Set(examples.map((example) => example.arguments[0]))).toEqual(new Set(['check', 'walk', 'replay', 'bench', 'prove']));
     expect(examples.filter(({ prints }) => prints !== undefined).length).toBeGreaterThan(1);
   });
 

@@ -7,6 +7,7 @@ import { type LadderRow, ladderRows, looseRows, type TierRows } from './ladder-r
 import type { LayoutOptions } from './layout-ladder.ts';
 import { edgesIn } from './net.ts';
 import type { Join } from './part-face.ts';
+import { CHANNEL } from './place-jumpers.ts';
 import { BOND } from './point-box.ts';
 import { roomForSecondary, type TransformerJoin } from './transformer-joins.ts';
 
@@ -26,10 +27,15 @@ const NARROW = 560;
 /** Rails stand further apart than their longest rung asks for, up to this, px. */
 const SPREAD = 460;
 const MARGIN = 10;
-const CHANNEL = 10;
 
-/** Makes the rows of a bench, folded where they have to be. */
-export function buildLadders(bench: Bench, plan: CircuitPlan, options: LayoutOptions, possible: readonly TransformerJoin[]): LadderBuild {
+/** Makes the rows of a bench, folded where they have to be. `channels`: jumpers that pass outside the rails. */
+export function buildLadders(
+  bench: Bench,
+  plan: CircuitPlan,
+  options: LayoutOptions,
+  possible: readonly TransformerJoin[],
+  channels: number,
+): LadderBuild {
   const { width = 720, state = {}, leads, pick = false } = options;
   const leadsOf = drawingContext(bench, plan, { state, leads, pick, nameWidth: 0, joins: new Map() }).leadsOf;
   const focus = focusOn(options.focus, leadsOf);
@@ -47,8 +53,7 @@ export function buildLadders(bench: Bench, plan: CircuitPlan, options: LayoutOpt
   );
   const build = (most: number) => buildAt(most, seen, loosePieces, context, focus, joins);
   const natural = build(Number.POSITIVE_INFINITY);
-  // The first jumper has room in the margin itself.
-  const lanes = Math.max(0, (state.jumpers?.length ?? 0) - 1) * CHANNEL;
+  const lanes = channels * CHANNEL;
   const bonded = (side: 'left' | 'right'): number => {
     const tiers = natural.ladders.flatMap((ladder) => ladder.tiers);
     const grounded = tiers.some(({ tier, bonds }) => bonds[side] || nodeName(tier[side]) === GROUND);

@@ -43,7 +43,7 @@ const ROUND = 9;
 
 /** A jumper with rounded corners and a clip at each end. */
 export function JumperArch({ jumper: { way, planned } }: { readonly jumper: PlacedJumper }) {
-  const d = roundedWay(way);
+  const d = roundedWay(fromRings(way));
   const ends = [way.slice(0, 2), way.slice(-2).reverse()];
   return (
     <g className={planned ? 'ladder-jumper ladder-jumper-planned' : 'ladder-jumper'}>
@@ -55,6 +55,13 @@ export function JumperArch({ jumper: { way, planned } }: { readonly jumper: Plac
 }
 
 type At = readonly [x: number, y: number];
+
+/** A jumper begins at the rim of its terminal, so that the ring is seen whole. */
+function fromRings(way: PlacedJumper['way']): PlacedJumper['way'] {
+  const off = (end: At, next: At | undefined): At =>
+    next ? [end[0] + 5 * Math.sign(next[0] - end[0]), end[1] + 5 * Math.sign(next[1] - end[1])] : end;
+  return way.map((at, i) => (i === 0 ? off(at, way[1]) : i === way.length - 1 ? off(at, way[i - 1]) : at));
+}
 
 /** Sits beside its terminal, so that the terminal is still seen. */
 function Clip({ end: [x, y], next }: { readonly end: At; readonly next: At }) {

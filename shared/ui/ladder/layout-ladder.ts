@@ -3,7 +3,7 @@ import { buildLadders, type LadderBuild } from './ladder-build.ts';
 import type { LadderLayout, Undrawn } from './ladder-layout.ts';
 import type { LadderState, MeterLeads } from './ladder-state.ts';
 import { lowest } from './obstacles.ts';
-import { placeJumpers } from './place-jumpers.ts';
+import { jumpersOutside, placeJumpers } from './place-jumpers.ts';
 import { placeLadder, placeLoose } from './place-ladder.ts';
 import { placeProbes } from './place-probes.ts';
 import { planCircuit } from './plan-circuit.ts';
@@ -34,12 +34,15 @@ const MARGIN = 6;
 export function layoutLadder(bench: Bench, options: LayoutOptions = {}): LadderLayout {
   const plan = planCircuit(bench);
   let joins = possibleJoins(plan.ladders);
+  let channels = 0;
   for (;;) {
-    const build = buildLadders(bench, plan, options, joins);
+    const build = buildLadders(bench, plan, options, joins, channels);
     const { sheet, height, failed } = placed(build);
-    if (failed.length > 0) {
-      // Drawn again with those windings apart, each under its own name.
+    const outside = jumpersOutside(sheet, options.state?.jumpers ?? []);
+    if (failed.length > 0 || outside > channels) {
+      // Drawn again: with those windings apart, each under its own name, and with room beside the rails.
       joins = joins.filter((join) => !failed.includes(join));
+      channels = Math.max(channels, outside);
       continue;
     }
     const probes = options.leads ? placeProbes(sheet, options.leads) : [];

@@ -2,14 +2,22 @@ import { GAP } from './box.ts';
 import type { PlacedJumper, PlacedPoint, RowSpan } from './ladder-layout.ts';
 import type { Jumper } from './ladder-state.ts';
 import { nameJumper } from './name-jumper.ts';
-import { marks } from './obstacles.ts';
+import { marks, meet } from './obstacles.ts';
 import type { Sheet } from './sheet.ts';
 import type { Rect } from './text-box.ts';
 
 type At = readonly [x: number, y: number];
 
-/** From the edge of the drawing to the first way down outside the rails, and between two of them, px. */
-const CHANNEL = 10;
+/** What each way up or down outside the rails takes beside them, px. */
+export const CHANNEL = 12;
+
+/** How many jumpers go from row to row, and so pass outside the rails. */
+export function jumpersOutside(sheet: Sheet, jumpers: readonly Jumper[]): number {
+  return jumpers.filter(({ from, to }) => {
+    const [one, other] = nearest(sheet, from, to);
+    return one && other && one.row !== other.row;
+  }).length;
+}
 
 /**
  * Leads jumpers over the labels of their rows: straight across where both ends are on one row, else out past a rail and back in. Every row has
@@ -18,6 +26,7 @@ const CHANNEL = 10;
 export function placeJumpers(sheet: Sheet, jumpers: readonly Jumper[], width: number): readonly PlacedJumper[] {
   const taken = new Map<RowSpan, number>();
   const placed: PlacedJumper[] = [];
+  let outside = 0;
   const laneOf = ({ row }: PlacedPoint): number => {
     const used = taken.get(row) ?? 0;
     taken.set(row, used + 1);
@@ -26,8 +35,9 @@ export function placeJumpers(sheet: Sheet, jumpers: readonly Jumper[], width: nu
   for (const { from, to, name, planned = false } of jumpers) {
     const [one, other] = nearest(sheet, from, to);
     if (!one || !other || one === other) continue;
-    const inset = 4 + placed.length * CHANNEL;
     const lanes = one.row === other.row ? [laneOf(one)] : [laneOf(one), laneOf(other)];
+    const inset = 6 + outside * CHANNEL;
+    if (one.row !== other.row) outside += 1;
     const way =
       one.row === other.row ? across(one, other, lanes[0] ?? one.y) : around(one, other, lanes, marks(sheet), { left: inset, right: width - inset });
     placed.push({ from, to, planned, way });
@@ -61,7 +71,9 @@ function around(one: PlacedPoint, other: PlacedPoint, lanes: readonly number[], 
 /** From a point out to `x`: straight from the head of the rail on that side, else over its row where nothing is in the way. */
 function wayOut(point: PlacedPoint, lane: number, x: number, all: readonly Rect[]): { readonly way: readonly At[]; readonly cost: number } {
   const outward = x < point.x ? 'left' : 'right';
-  if (point.corner === outward) {
+  const inWay = all.filter((rect) => !meet(rect, { x: point.x - 1, y: point.y - 1, width: 2, height: 2 }));
+  const struck = (y: number): number => inWay.filter((rect) => isStruck(rect, point.x, x, y)).length;
+  if (point.corner === outward && struck(point.y) === 0) {
     return {
       way: [
         [point.x, point.y],
@@ -70,7 +82,6 @@ function wayOut(point: PlacedPoint, lane: number, x: number, all: readonly Rect[
       cost: 0,
     };
   }
-  const struck = (y: number): number => all.filter((rect) => isStruck(rect, point.x, x, y)).length;
   const tries = [0, -4, 4, -8, -12, -16, -20, -24].map((by) => lane + by);
   const y = tries.reduce((best, one) => (struck(one) < struck(best) ? one : best), lane);
   return {

@@ -89,7 +89,7 @@ describe('picking terminals', () => {
     }
     const centers = await Promise.all(targets.map(async (target) => (await target.boundingBox()) ?? { x: 0, y: 0 }));
     for (const [i, one] of centers.entries()) {
-      for (const other of centers.slice(i + 1)) expect(Math.max(Math.abs(one.x - other.x), Math.abs(one.y - other.y))).toBeGreaterThanOrEqual(24);
+      for (const other of centers.slice(i + 1)) expect(Math.max(Math.abs(one.x - other.x), Math.abs(one.y - other.y))).toBeGreaterThanOrEqual(44);
     }
     await page.context().close();
   });
@@ -98,11 +98,6 @@ describe('picking terminals', () => {
     const page = await open({ bench: flagship, picks: true });
     await page.getByRole('button', { name: 'terminal V1', exact: true }).click();
     expect(await page.title()).toBe('picked V1');
-    const reached = new Set<string>();
-    for (let i = 0; i < flagship.terminals.length; i += 1) {
-      await page.keyboard.press('Tab');
-      reached.add((await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))) ?? '');
-    }
     await page.getByRole('button', { name: 'terminal K1', exact: true }).focus();
     await page.keyboard.press('Enter');
     expect(await page.title()).toBe('picked K1');
@@ -110,7 +105,6 @@ describe('picking terminals', () => {
     await page.keyboard.press(' ');
     expect(await page.title()).toBe('picked K2');
     await page.context().close();
-    expect(reached.size).toBeGreaterThan(1);
   });
 
   it('can be reached by Tab, every one', async () => {

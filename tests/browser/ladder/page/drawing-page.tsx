@@ -1,14 +1,11 @@
 /// <reference types="vite/client" />
+import './no-code-from-text.ts';
 import '@fontsource/b612/400.css';
 import '@fontsource/b612/700.css';
 import '../../../../shared/ui/theme.css';
 import './drawing-page.css';
 import { createRoot } from 'react-dom/client';
-import { config } from 'zod';
 import { LadderDrawing, type LadderDrawingProps } from '../../../../shared/ui/ladder/index.ts';
-
-// As in the apps: the policy forbids making code of text.
-config({ jitless: true });
 
 /** What a test asks to see. */
 export type Drawing = Omit<LadderDrawingProps, 'onPickTerminal'> & { readonly picks?: boolean };
