@@ -22,9 +22,15 @@ export function unsolvedWords(unsolved: Unsolved): Words {
         fix: 'Check the facts that it is written with.',
       };
     case 'unknown-name':
-      return { message: `The bench has no ${unsolved.what} “${unsolved.name}”.`, fix: didYouMean(unsolved.name, unsolved.known) };
+      return { message: `The bench has no ${unsolved.what} “${unsolved.name}”.`, fix: outOf(unsolved.name, unsolved.known) };
   }
 }
+
+// Of a few, such as the states of a switch, a guess could be the wrong one: name them all.
+const FEW = 4;
+
+const outOf = (name: string, known: readonly string[]): string =>
+  known.length > 0 && known.length <= FEW ? `It has: ${known.join(', ')}.` : didYouMean(name, known);
 
 /** Why a meter has no number to show, and what to do, in words. */
 export function meterRefusalWords(refusal: MeterRefusal): Words {
