@@ -17,6 +17,6 @@ export async function editionAtAddress(address: string, { db, editions }: Places
   if (here) return here;
   await refreshEditions(db, fetchPath).catch(() => undefined);
   if (HASH.test(address)) return editions.walkable(address);
-  const named = await db.editions.filter(({ name, listed }) => name === address && listed >= 0).first();
+  const named = await db.editions.filter(({ name, listed, from }) => name === address && listed >= 0 && from === undefined).first();
   return named && editions.walkable(named.hash);
 }

@@ -56,7 +56,7 @@ async function fetchEdition(fetchPath: Fetch, { hash, title }: Entry): Promise<R
 
 /**
  * Brings the crew's trees onto the device: every edition of the list that is not here yet is fetched, checked and stored, and those
- * that the list has dropped stay for the walks that were walked on them.
+ * that the list has dropped stay for the walks that were walked on them. What was put here by hand stays as it is.
  */
 export async function refreshEditions(db: FieldDb, fetchPath: Fetch): Promise<Refreshed> {
   const index = await fetchIndex(fetchPath);
@@ -91,7 +91,7 @@ async function keep(db: FieldDb, here: readonly StoredEdition[]): Promise<void> 
   await db.transaction('rw', db.editions, db.walks, async () => {
     const walked = new Set((await db.walks.toArray()).map(({ edition }) => edition));
     for (const old of await db.editions.toArray()) {
-      if (hashes.has(old.hash)) continue;
+      if (hashes.has(old.hash) || old.from !== undefined) continue;
       if (walked.has(old.hash)) await db.editions.put({ ...old, listed: -1 });
       else await db.editions.delete(old.hash);
     }

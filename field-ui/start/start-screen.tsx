@@ -10,6 +10,7 @@ import { LITTLE_ROOM, roomLeft } from '../storage/storage-room.ts';
 import { storageWords } from '../storage/storage-words.ts';
 import { CallList } from './call-list.tsx';
 import { ImportLog } from './import-log.tsx';
+import { OpenEdition } from './open-edition.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
 import { TreeList } from './tree-list.tsx';
 import './start.css';
@@ -74,6 +75,7 @@ export function StartScreen() {
         {count === 0 && <NoTrees refreshed={refreshed} onAgain={refresh} />}
         {count !== undefined && count > 0 && <RefreshProblems refreshed={refreshed} onAgain={refresh} />}
       </section>
+      <OpenEdition />
       <ImportLog />
     </main>
   );

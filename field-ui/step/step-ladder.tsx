@@ -1,5 +1,5 @@
 import { useMemo } from 'react';
-import { asFound, prepare, solve } from '../../engine/bench/index.ts';
+import { prepare, solve } from '../../engine/bench/index.ts';
 import type { Step } from '../../engine/tree/index.ts';
 import { drawnCircuit } from '../../engine/walk/index.ts';
 import { LadderDrawing, type LadderState, stateOfSolved } from '../../shared/ui/ladder/index.ts';
@@ -29,7 +29,7 @@ export function StepLadder() {
   const known = touched.points.every((point) => prepared.index.nodeNumber.has(point));
   if (!known) return null;
   const solved = solve(prepared, drawn.situation);
-  const base: LadderState = solved.ok ? stateOfSolved(solved) : { forced: asFound(drawn.bench).settings };
+  const base: LadderState = solved.ok ? stateOfSolved(solved) : {};
   const on = (a: string, b: string) => drawn.situation.jumpers.some((ends) => ends.includes(a) && ends.includes(b));
   const planned = touched.jumpers.filter(([a, b]) => !on(a, b)).map(([from, to]) => ({ from, to, planned: true }));
   const state: LadderState = { ...base, jumpers: [...(base.jumpers ?? []), ...planned], asked: { leads: touched.leads } };

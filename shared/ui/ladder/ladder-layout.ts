@@ -10,6 +10,8 @@ export type Port = { readonly node: string; readonly x: number; readonly y: numb
 /** A part's symbol; of a transformer, one winding. `ports` are in the order of the part's own ends. */
 export type PlacedSymbol = {
   readonly part: string;
+  /** In full, where what is written beside it may be cut. */
+  readonly name: string;
   readonly piece: Piece;
   readonly shape: Shape;
   /** Its middle, on the line that it stands in. */

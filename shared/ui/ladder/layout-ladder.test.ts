@@ -87,6 +87,15 @@ function expectWell(bench: Bench, options: LayoutOptions): void {
     expect(layout.points.some(({ node, role }) => node === terminal && role === 'terminal')).toBe(true);
     expect(nodeNames(layout)).toContain(terminal);
   }
+  const keys = [
+    ...layout.lines.map(({ node, x1, y1, x2, y2 }) => `line ${node} ${x1} ${y1} ${x2} ${y2}`),
+    ...layout.points.map(({ node, x, y }) => `point ${node} ${x} ${y}`),
+    ...layout.texts.map(({ kind, of, x, y }) => `text ${kind} ${of} ${x} ${y}`),
+    ...layout.grounds.map(({ node, x, y }) => `ground ${node} ${x} ${y}`),
+    ...layout.flags.map(({ node, x, y }) => `flag ${node} ${x} ${y}`),
+    ...layout.symbols.map(({ part, piece }) => `symbol ${part} ${piece}`),
+  ];
+  expect(keys.filter((key, i) => keys.indexOf(key) !== i)).toEqual([]);
   const numbers = [...layout.lines.flatMap(({ x1, y1, x2, y2 }) => [x1, y1, x2, y2]), ...layout.symbols.flatMap(({ x, y }) => [x, y])];
   expect(numbers.filter((number) => !Number.isInteger(number))).toEqual([]);
   const inside = [...layout.texts.map(plateOf)].filter(

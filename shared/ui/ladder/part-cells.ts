@@ -4,6 +4,7 @@ import type { DrawingContext, PartLead } from './drawing-context.ts';
 import type { PlacedText } from './ladder-layout.ts';
 import type { PartNet } from './net.ts';
 import type { PartFace, SymbolSize } from './part-face.ts';
+import { partName } from './part-words.ts';
 import { LINE, TEXT, textWidth, wrapped } from './text-size.ts';
 
 /** What each winding of a transformer drawn whole takes between their two lines, px. */
@@ -57,6 +58,7 @@ function partBox({ edge, from: start }: PartNet, from: string, to: string, conte
       const [first, second] = ports;
       sheet.symbols.push({
         part: edge.part,
+        name: partName(edge.part, edge.spec),
         piece: edge.piece,
         shape,
         x: middle,

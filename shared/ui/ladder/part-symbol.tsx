@@ -10,7 +10,7 @@ const SHOWS_OPEN: ReadonlySet<string> = new Set(['contact', 'switch', 'limit']);
 
 /** One part's symbol, heavier where it is energised, crossed where it is known to be broken. */
 export function PartSymbol({ symbol, state }: { readonly symbol: PlacedSymbol; readonly state: LadderState }) {
-  const { part, shape, x, y, ports } = symbol;
+  const { part, name, shape, x, y, ports } = symbol;
   const live = isEnergised(symbol, state);
   const standing: Standing = { conducts: CONDUCTING[state.parts?.[part] ?? ''], live };
   const { strokes, fine, filled, dots } = symbolPaths(symbol, standing);
@@ -26,6 +26,7 @@ export function PartSymbol({ symbol, state }: { readonly symbol: PlacedSymbol; r
       data-state={word}
       transform={`translate(${x} ${y})${turned}`}
     >
+      <title>{name}</title>
       {filled && <path className="ladder-body" d={filled} />}
       {strokes && <path d={strokes} />}
       {fine && <path className="ladder-fine" d={fine} />}

@@ -2,6 +2,7 @@ import type { Edge } from './circuit-edges.ts';
 import type { PlacedText } from './ladder-layout.ts';
 import type { LadderRow, TierRows } from './ladder-rows.ts';
 import { clearance, highest, lowered, lowest, obstacles } from './obstacles.ts';
+import { partName } from './part-words.ts';
 import { BOND } from './point-box.ts';
 import { Sheet } from './sheet.ts';
 import { plateOf, type Rect } from './text-box.ts';
@@ -93,9 +94,18 @@ function wireDown(edge: Edge, lower: string, sheet: Sheet, x: number, from: numb
 
 type End = { readonly node: string; readonly x: number; readonly y: number };
 
-function pushWire({ part, piece, from }: Edge, sheet: Sheet, [a, b]: readonly [End, End], first: string): void {
+function pushWire({ part, spec, piece, from }: Edge, sheet: Sheet, [a, b]: readonly [End, End], first: string): void {
   const [x, y] = [Math.round((a.x + b.x) / 2), Math.round((a.y + b.y) / 2)];
-  sheet.symbols.push({ part, piece, shape: 'wire', x, y, width: Math.abs(b.x - a.x), ports: from === first ? [a, b] : [b, a] });
+  sheet.symbols.push({
+    part,
+    name: partName(part, spec),
+    piece,
+    shape: 'wire',
+    x,
+    y,
+    width: Math.abs(b.x - a.x),
+    ports: from === first ? [a, b] : [b, a],
+  });
 }
 
 function sayMore(count: number, sheet: Sheet, x: number, taken: Rect[]): void {

@@ -61,6 +61,11 @@ describe('seriesParallel', () => {
     expect(read && nodesIn(read.net).toSorted()).toEqual(['B', 'C']);
   });
 
+  it('takes the arm between two rungs rather than a rung', () => {
+    const read = seriesParallel(edgesOf(['A', 'B'], ['A', 'C'], ['B', 'D'], ['C', 'D'], ['B', 'C']), 'A', 'D', undefined);
+    expect(read?.stubs).toMatchObject([{ net: { kind: 'part', from: 'B', to: 'C' }, end: { kind: 'elsewhere', node: 'C' } }]);
+  });
+
   it('reads from the first node to the second', () => {
     const read = seriesParallel(edgesOf(['B', 'A'], ['C', 'B'], ['C', 'D']), 'A', 'D', undefined);
     expect(read?.net).toMatchObject({ kind: 'series', from: 'A', to: 'D', nodes: ['B', 'C'] });

@@ -88,7 +88,9 @@ function crossArm(nets: readonly Net[], from: string, to: string, supply: Edge |
     const rest = nets.filter((other) => other !== net);
     if (!holdsTogether(rest, nets)) continue;
     const left = nets.length <= MOST_TRIED ? reduced(rest, from, to).length : 0;
-    const cost = (supply && parts.includes(supply) ? 1e6 : 0) + left * 1000 + parts.length;
+    // What lies between two rungs rather than on one is taken for the arm.
+    const onRail = [net.from, net.to].some((node) => node === from || node === to);
+    const cost = (supply && parts.includes(supply) ? 1e6 : 0) + left * 1000 + (onRail ? 10 : 0) + parts.length;
     if (!best || cost < best.cost) best = { net, cost };
   }
   if (!best) return undefined;

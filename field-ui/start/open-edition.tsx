@@ -1,0 +1,44 @@
+import { useState } from 'react';
+import { keepEdition } from '../../shared/device/keep-edition.ts';
+import { publicationProblemWords, readEditionFile } from '../../shared/device/publication.ts';
+import { useField } from '../frame/field-context.ts';
+import { go } from '../frame/use-route.ts';
+import { storageProblem } from '../storage/storage-problem.ts';
+import { storageWords } from '../storage/storage-words.ts';
+
+/** Bytes of the largest edition file that is read. */
+const LARGEST = 40 * 1024 * 1024;
+
+/** Takes in a tree that was published to a file. */
+export function OpenEdition() {
+  const { db } = useField();
+  const [said, setSaid] = useState<string>();
+  const read = async (file: File): Promise<void> => {
+    if (file.size > LARGEST) return setSaid('The file is too large to be an edition. Nothing on this device was changed.');
+    const opened = readEditionFile(await file.text());
+    if (!opened.ok) return setSaid(`${publicationProblemWords(opened.problem)} Nothing on this device was changed.`);
+    try {
+      go({ screen: 'tree', edition: await keepEdition(db, opened.value.edition, 'file') });
+    } catch (error) {
+      const { happened, todo } = storageWords(storageProblem(error));
+      setSaid(`${happened} ${todo}`);
+    }
+  };
+  return (
+    <section className="start-import">
+      <label className="button button-line file-button">
+        Open an edition file
+        <input
+          type="file"
+          accept=".json,application/json"
+          onChange={(event) => {
+            const [file] = event.target.files ?? [];
+            if (file) void read(file);
+            event.target.value = '';
+          }}
+        />
+      </label>
+      <p role="status">{said}</p>
+    </section>
+  );
+}
