@@ -92,8 +92,9 @@ function tooMild(
   circuit: CircuitState,
 ): readonly SafetyFinding['found'][] {
   const cautions = [...step.step.cautions, ...step.tree.opening.cautions, ...(step.tree === edition.root ? [] : edition.root.opening.cautions)];
-  // Gas named as less than a warning is too mild wherever it stands; the circuit need not be asked.
-  const gas: readonly CautionSubject[] = step.step.cautions.some((caution) => caution.about === 'gas') ? ['gas'] : [];
+  // Gas named as less than a warning is too mild wherever it stands; the circuit need not be asked. The opening's is told once, at the start.
+  const named = step.key === edition.start ? cautions : step.step.cautions;
+  const gas: readonly CautionSubject[] = named.some((caution) => caution.about === 'gas') ? ['gas'] : [];
   return [...callsFor(model, step, circuit), ...gas].flatMap((about) => {
     const needs = LEAST[about];
     const has = strongest(cautions, about);

@@ -28,7 +28,7 @@ export function expectedAt(position: WalkPosition, paused: boolean): readonly Wa
     case 'repair':
       return ['repaired', 'did', 'stepped-back'];
     case 'put-back':
-      return ['put-back'];
+      return ['put-back', 'did'];
     case 'recheck':
       return ['rechecked'];
     case 'closing':
@@ -67,7 +67,7 @@ export function refusalOf(edition: CompiledEdition, position: WalkPosition, cont
     }
     case 'did': {
       if (event.does !== undefined) {
-        const action = rules.setUpAction(rules.stepToSetUp(edition, context), context, event.does, phase === 'repair');
+        const action = rules.setUpAction(rules.stepToSetUp(edition, context), context, event.does, phase === 'repair' || phase === 'put-back');
         return action.ok ? notNow : action.problem;
       }
       return (step && phase === 'work' ? rules.actRefusal(edition, step, context) : undefined) ?? notNow;

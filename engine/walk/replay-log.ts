@@ -57,7 +57,8 @@ function lineProblem(line: WalkLine, index: number, walk: Walk): LogProblem | un
  * first line that cannot be trusted and names it; the lines after it are still given as far as they can be read.
  */
 export function replayLog(edition: WalkableEdition, lines: readonly unknown[]): Replay {
-  const parsed = lines.map((line) => walkLineSchema.safeParse(line));
+  // A list from outside may have holes; `map` would pass over them.
+  const parsed = Array.from(lines, (line) => walkLineSchema.safeParse(line));
   const readable = parsed.flatMap((p) => (p.success ? [p.data] : []));
   let walk = beginWalk(edition, readable[0]?.walk ?? 'empty');
   for (const [index, result] of parsed.entries()) {

@@ -106,8 +106,8 @@ export class SafetyModel {
     for (const { why, at } of live) {
       const showing = circuit.dead.filter((proof) => at.volts(...proof.points) > LIVE_VOLTS);
       if (showing.length === 0) return [{ code: 'not-proved-dead', points, source: at.source, when: why ?? '' }];
-      // Class 2 needs no live-dead-live; line voltage does (NFPA 70E 120.5).
-      const line = showing.every((proof) => at.volts(...proof.points) > CLASS_2_VOLTS);
+      // Class 2 needs no live-dead-live; line voltage at the points does, wherever it was read (NFPA 70E 120.5).
+      const line = points.some((p) => at.toGround(p) > CLASS_2_VOLTS || points.some((q) => at.volts(p, q) > CLASS_2_VOLTS));
       const lapse = line ? meterLapse(showing) : undefined;
       if (lapse) return [{ code: 'meter-not-proved', points, when: lapse }];
     }

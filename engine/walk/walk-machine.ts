@@ -231,6 +231,7 @@ export function walkMachine(edition: CompiledEdition) {
         states: {
           repair: { on: { repaired: { guard: 'running', target: 'put-back', actions: 'repaired' }, did: setUp(true), 'stepped-back': steppedBack } },
           'put-back': {
+            on: { did: setUp(true) },
             always: [
               { guard: 'readyToRecheck', target: 'recheck' },
               { guard: 'readyToClose', target: 'closing', actions: 'settle' },

@@ -1,9 +1,10 @@
 import { failure, type Result, success } from '../result.ts';
 import { type Action, isChoice, readAction, type SettingHold, type Tree } from '../tree/index.ts';
-import { putBackItems } from './circuit-state.ts';
+import { afterPuttingBack, type CircuitState, putBackItems, puttingBack } from './circuit-state.ts';
 import { type CompiledEdition, type CompiledStep, mustBeRead } from './compiled-edition.ts';
 import { judge } from './judge.ts';
 import type { Refusal } from './refusal.ts';
+import type { SafetyConcern } from './safety-model.ts';
 import { factValue, type KnownFacts, readFact } from './site-facts.ts';
 import type { PendingVerdict, WalkContext } from './walk-context.ts';
 import type { WalkEvent } from './walk-event.ts';
@@ -97,9 +98,37 @@ export const actRefusal = (edition: CompiledEdition, step: CompiledStep, context
 export const stillInPlace = (edition: CompiledEdition, context: WalkContext): readonly PutBackItem[] =>
   putBackItems(context.circuit, edition.asFound);
 
+/** One thing on the put-back list, if it can be put back safely now. */
 export function itemToPutBack(edition: CompiledEdition, context: WalkContext, key: string): Result<PutBackItem, Refusal> {
-  const item = stillInPlace(edition, context).find((i) => i.key === key);
-  return item ? success(item) : failure({ code: 'not-in-place', item: key });
+  const items = stillInPlace(edition, context);
+  const item = items.find((i) => i.key === key);
+  if (!item) return failure({ code: 'not-in-place', item: key });
+  const concern = item.kind === 'setting' ? strands(edition, context, item, items) : liveTouch(edition, context, item, context.circuit);
+  return concern ? failure({ code: 'unsafe', concern }) : success(item);
+}
+
+/** What putting an item back would touch live, with the circuit as it stands. */
+function liveTouch(edition: CompiledEdition, context: WalkContext, item: PutBackItem, circuit: CircuitState): SafetyConcern | undefined {
+  const tree = (context.at === undefined ? undefined : edition.steps.get(context.at)?.tree) ?? edition.root;
+  for (const bench of benchesOf(edition, tree, context.facts)) {
+    const concern = edition
+      .safety(bench)
+      ?.actConcerns([puttingBack(item)], circuit)
+      .find(({ code }) => code === 'touched-while-live');
+    if (concern) return concern;
+  }
+  return undefined;
+}
+
+/** A lead or jumper that could be put back now, and not once this setting is: it comes first. */
+function strands(edition: CompiledEdition, context: WalkContext, setting: PutBackItem, items: readonly PutBackItem[]): SafetyConcern | undefined {
+  const after = afterPuttingBack(context.circuit, setting);
+  for (const other of items) {
+    if (other.kind === 'setting' || liveTouch(edition, context, other, context.circuit)) continue;
+    const concern = liveTouch(edition, context, other, after);
+    if (concern) return concern;
+  }
+  return undefined;
 }
 
 /** What trying the complaint again showed. */

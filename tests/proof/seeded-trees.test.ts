@@ -1,44 +1,8 @@
-import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { describe, expect, it } from 'vitest';
-import { namesOf, readBench } from '../../engine/bench/index.ts';
 import type { Problem } from '../../engine/problem.ts';
-import { proofProblems, proveTree } from '../../engine/proof/index.ts';
-import { TRADE_FUNCTIONS } from '../../engine/trade/index.ts';
-import { readTree } from '../../engine/tree/index.ts';
-import { buildEdition, compileEdition } from '../../engine/walk/index.ts';
+import { BENCH, changed, onlyCodes, prove, putBefore, SOUND, step } from './proving.ts';
 
 // One sound tree on one small bench, and one seeded mistake at a time: each must be caught under its own code, with the path that shows it.
-
-const here = (name: string): string => readFileSync(fileURLToPath(new URL(name, import.meta.url)), 'utf8');
-const SOUND = here('./sound.tree.mdx');
-const BENCH = here('./proof-bench.bench.yaml');
-
-/** A change to a text that must find what it changes. */
-function changed(text: string, from: string, to: string): string {
-  if (!text.includes(from)) throw new Error(`not in the text: ${from}`);
-  return text.replace(from, to);
-}
-
-function prove(treeText: string, benchText = BENCH) {
-  const { bench, problems: benchProblems } = readBench(benchText, { file: 'proof-bench.bench.yaml' });
-  if (!bench || benchProblems.some((p) => p.severity === 'error')) throw new Error(JSON.stringify(benchProblems));
-  const surroundings = { benches: { 'proof-bench': namesOf(bench) }, trees: {}, functions: TRADE_FUNCTIONS };
-  const { tree, problems, places } = readTree(treeText, { file: 'seeded.tree.mdx', surroundings });
-  if (!tree || problems.some((p) => p.severity === 'error')) throw new Error(JSON.stringify(problems, null, 1));
-  const edition = buildEdition('seeded', { trees: { seeded: tree }, benches: { 'proof-bench': bench }, figures: {} });
-  if (!edition.ok) throw new Error(JSON.stringify(edition.problem));
-  const compiled = compileEdition(edition.value, TRADE_FUNCTIONS);
-  const proof = proveTree(compiled);
-  return { proof, problems: proofProblems(compiled, proof, { seeded: places }) };
-}
-
-function onlyCodes(problems: readonly Problem[]): readonly string[] {
-  return [...new Set(problems.map((p) => p.code))].sort();
-}
-
-const step = (title: string, task: string, ways: string) => `## ${title}\n\n${task}\n\n<Next>\n\n${ways}\n\n</Next>\n\n`;
-const putBefore = (text: string, title: string, inserted: string) => changed(text, `## ${title}\n`, `${inserted}## ${title}\n`);
 
 describe('the sound tree', () => {
   it('proves clean', () => {

@@ -13,13 +13,13 @@ import {
   SIGNALS,
   writeTree,
 } from '../../engine/tree/index.ts';
-import { EXAMPLES, MANUAL, MANUAL_TREE } from './manual.ts';
+import { EXAMPLES, fences, MANUAL, MANUAL_TREE } from './manual.ts';
 import { SAMPLE_SURROUNDINGS } from './sample-surroundings.ts';
 
 const options = { file: 'no-water-at-the-pad.tree.mdx', surroundings: SAMPLE_SURROUNDINGS };
 const problemsOf = (text: string) => readTree(text, options).problems;
 
-/** Found by searching paths and running benches, which these tests do not: a table of the manual tells of them. */
+/** Found by searching paths and running benches, which these tests do not: tests/proof/proof-manual.test.ts runs their examples. */
 const onBenches = (code: ProblemCode): boolean =>
   PROBLEM_CODES[code].group === 'proof' || (PROBLEM_CODES[code].group === 'safety' && code !== 'no-caution' && code !== 'no-recheck');
 
@@ -46,6 +46,11 @@ describe('the manual', () => {
 
   it.each(PROBLEM_CODE_NAMES.filter(onBenches))('tells of %s', (code) => {
     expect(MANUAL).toContain(`\`${code}\``);
+  });
+
+  it('marks every example so that some test runs it', () => {
+    const marks = fences().flatMap(({ info }) => (info.startsWith('mdx') ? [info] : []));
+    expect(marks.filter((info) => !/^mdx (tree|(bad|good)( whole)?|(bad|good) bench( also [a-z, -]+)?)$/.test(info))).toEqual([]);
   });
 
   it('has no example of a code that there is not', () => {

@@ -5,9 +5,10 @@ export const MANUAL = readFileSync(new URL('../../trees/README.md', import.meta.
 
 export type Example = { readonly code: string; readonly kind: 'bad' | 'good'; readonly text: string; readonly line: number };
 
-type Fence = { readonly info: string; readonly text: string; readonly heading: string; readonly line: number };
+export type Fence = { readonly info: string; readonly text: string; readonly heading: string; readonly line: number };
 
-function fences(): readonly Fence[] {
+/** Every fenced block of the manual, with the last `####` heading above it. */
+export function fences(): readonly Fence[] {
   const found: Fence[] = [];
   let heading = '';
   let open: { info: string; line: number; lines: string[] } | undefined;
@@ -25,16 +26,18 @@ function fences(): readonly Fence[] {
 /** The whole tree that the examples are pieces of. */
 export const MANUAL_TREE = fences().find((fence) => fence.info === 'mdx tree')?.text ?? '';
 
-type Pieces = { readonly front: string; readonly opening: string; readonly sections: readonly string[] };
+export type Pieces = { readonly front: string; readonly opening: string; readonly sections: readonly string[] };
 
-function pieces(text: string): Pieces {
+/** A tree file, or some of one, cut at its `##` headings. */
+export function pieces(text: string): Pieces {
   const front = /^---\n[\s\S]*?\n---\n/.exec(text)?.[0] ?? '';
   const parts = text.slice(front.length).split(/^(?=## )/m);
   const sections = parts.filter((part) => part.startsWith('## '));
   return { front, opening: parts.find((part) => !part.startsWith('## ')) ?? '', sections };
 }
 
-const heading = (section: string): string => (section.split('\n')[0] ?? '').replace(/[*_]/g, '');
+/** The `##` line of a section. */
+export const heading = (section: string): string => (section.split('\n')[0] ?? '').replace(/[*_]/g, '');
 
 /** A piece put in its place in the whole tree. */
 function assembled(piece: string): string {
@@ -50,7 +53,7 @@ function assembled(piece: string): string {
   ].join('');
 }
 
-/** Every bad and good example, as a whole file. */
+/** Every bad and good example, as a whole file. Those marked `bench` are proved on a bench in tests/proof/, and not here. */
 export const EXAMPLES: readonly Example[] = fences().flatMap(({ info, text, heading: code, line }) => {
   const match = /^mdx (bad|good)( whole)?$/.exec(info);
   if (!match) return [];

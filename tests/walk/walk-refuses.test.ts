@@ -68,4 +68,21 @@ describe('the walk refuses', () => {
     expect(bridging.refusals.at(-1)).toMatchObject({ code: 'unsafe', concern: { code: 'safety-bypassed', part: 'high-limit' } });
     expect(bridging.view.putBack).toEqual([]);
   });
+
+  it('power before the lead that it would make live; the lead first, then the power', () => {
+    const call = open((tree) =>
+      tree
+        .replace('across="R to C" proves="dead"', 'across="HUM to N" proves="dead"')
+        .replace(
+          '<Act does="prove the meter, lift coil-hot" minutes={1} />',
+          '<Act does="prove the meter, lift line-lead, lift coil-hot" minutes={1} />',
+        ),
+    );
+    toThePowerOff(call).act().read('0.0').act().read('OL').must({ type: 'found' }, { type: 'repaired', done: true });
+    expect(call.view.putBack.map((item) => item.key)).toEqual(['lead line-lead', 'lead coil-hot', 'setting main-power']);
+    call.send({ type: 'put-back', item: 'setting main-power' });
+    expect(call.refusals.at(-1)).toMatchObject({ code: 'unsafe', concern: { code: 'touched-while-live', action: 'land line-lead' } });
+    call.putAllBack();
+    expect(call.at).toBe('recheck water');
+  });
 });

@@ -164,21 +164,28 @@ export class SuspectSets {
     return this.entropyOf(this.partOutcome(i));
   }
 
-  /** The tests that tell something of a set, where it stands, and what none of them can do better. */
+  /**
+   * The tests that are worth taking on a set, where it stands, and what none of them can do better. A test that another tells as well, in no more minutes and
+   * leaving the same set-up, is not worth taking: no tree with it is better than one with the other.
+   */
   limits(set: number): Limits {
-    const { outcomes, minutes, setUps } = this.problem;
+    const { outcomes, minutes, after, setUps } = this.problem;
     const from = this.setUpOf(set);
+    const members = this.list(set);
     const limits = { arity: 2, minutes: Number.POSITIVE_INFINITY, rate: 0, splits: [] as number[] };
+    const found: Split[] = [];
     for (let test = 0; test < outcomes.length; test += 1) {
-      if (!Number.isFinite(minutes[test * setUps + from] ?? Number.POSITIVE_INFINITY)) continue;
-      const count = this.split(set, test);
-      if (count < 2) continue;
+      const own = minutes[test * setUps + from] ?? Number.POSITIVE_INFINITY;
+      if (!Number.isFinite(own)) continue;
+      const split = splitOf(outcomes[test], members, test, own, after[test * setUps + from] ?? 0);
+      if (split.outcomes < 2) continue;
+      found.push(split);
       const least = this.least[test] ?? 0;
-      limits.splits.push(test);
-      limits.arity = Math.max(limits.arity, count);
+      limits.arity = Math.max(limits.arity, split.outcomes);
       limits.minutes = Math.min(limits.minutes, least);
-      limits.rate = Math.max(limits.rate, least > 0 ? Math.log2(count) / least : Number.POSITIVE_INFINITY);
+      limits.rate = Math.max(limits.rate, least > 0 ? Math.log2(split.outcomes) / least : Number.POSITIVE_INFINITY);
     }
+    limits.splits = worthTaking(found);
     return limits;
   }
 
@@ -327,4 +334,47 @@ export class SuspectSets {
     this.spread = larger(this.spread, new Float64Array(size));
     this.single = larger(this.single, new Uint8Array(size));
   }
+}
+
+/** What a test tells of one set: its members' outcomes, numbered in the order that they come. */
+type Split = { readonly test: number; readonly minutes: number; readonly after: number; readonly shown: Uint8Array; readonly outcomes: number };
+
+const NUMBERS = new Int16Array(256);
+
+function splitOf(row: Uint8Array | undefined, members: readonly number[], test: number, minutes: number, after: number): Split {
+  NUMBERS.fill(-1);
+  const shown = new Uint8Array(members.length);
+  let outcomes = 0;
+  for (const [i, state] of members.entries()) {
+    const outcome = row?.[state] ?? 0;
+    let number = NUMBERS[outcome] ?? -1;
+    if (number < 0) {
+      number = outcomes;
+      NUMBERS[outcome] = number;
+      outcomes += 1;
+    }
+    shown[i] = number;
+  }
+  return { test, minutes, after, shown, outcomes };
+}
+
+/** Leaves out what another split tells as well; in the order of the tests. */
+function worthTaking(splits: readonly Split[]): number[] {
+  const byCost = [...splits].sort((a, b) => a.minutes - b.minutes || b.outcomes - a.outcomes || a.test - b.test);
+  const kept: Split[] = [];
+  for (const split of byCost) if (!kept.some((other) => other.after === split.after && isFiner(other, split))) kept.push(split);
+  return kept.map(({ test }) => test).sort((a, b) => a - b);
+}
+
+function isFiner(one: Split, other: Split): boolean {
+  if (one.outcomes < other.outcomes) return false;
+  NUMBERS.fill(-1, 0, one.outcomes);
+  for (let i = 0; i < one.shown.length; i += 1) {
+    const outcome = one.shown[i] ?? 0;
+    const now = other.shown[i] ?? 0;
+    const before = NUMBERS[outcome] ?? -1;
+    if (before < 0) NUMBERS[outcome] = now;
+    else if (before !== now) return false;
+  }
+  return true;
 }

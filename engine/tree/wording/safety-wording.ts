@@ -16,11 +16,11 @@ export const SAFETY_WORDING = {
     fix: `Give it a <Caution signal="${needs}" about="${about}">.`,
   }),
   'resistance-while-live': ({ title, points, source }: Of<'resistance-while-live'>): Words => ({
-    message: `“${cut(title)}” reads ohms between ${points.join(' and ')} where ${source} may still be live.`,
+    message: `“${cut(title)}” reads ohms between ${points.join(' and ')}, which ${source} makes live.`,
     fix: 'Turn that source off and prove the points dead before it.',
   }),
   'touched-while-live': ({ title, action, point, source }: Of<'touched-while-live'>): Words => ({
-    message: `“${cut(title)}” would ${action} at ${point} where ${source} may still be live.`,
+    message: `“${cut(title)}” would ${action} at ${point}, which ${source} makes live.`,
     fix: 'Turn that source off and prove the point dead before hands go there.',
   }),
   'not-proved-dead': ({ title, points, source, when }: Of<'not-proved-dead'>): Words => ({
