@@ -19,18 +19,22 @@ export type AsFound = Readonly<Record<string, string>>;
 
 export const untouched = (asFound: AsFound): CircuitState => ({ settings: asFound, jumpers: [], lifted: [], meterProved: false, dead: [] });
 
-// What was proved dead holds only until something changes that could make it live.
-const unproved = { meterProved: false, dead: [] } as const;
+// What was proved dead holds only until something changes that could make it live; then live-dead-live begins anew. A meter tried on a
+// live circuit just before it is turned off is a meter tried before the reading.
+const unproved = ({ dead, meterProved }: CircuitState): Pick<CircuitState, 'dead' | 'meterProved'> => ({
+  dead: [],
+  meterProved: dead.length === 0 && meterProved,
+});
 
 /** The circuit after one action. Doing what is already so changes nothing. */
 export function afterAction(circuit: CircuitState, action: Action): CircuitState {
   switch (action.do) {
     case 'turn':
       if (circuit.settings[action.setting] === action.state) return circuit;
-      return { ...circuit, ...unproved, settings: { ...circuit.settings, [action.setting]: action.state } };
+      return { ...circuit, ...unproved(circuit), settings: { ...circuit.settings, [action.setting]: action.state } };
     case 'jumper':
       if (hasJumper(circuit, action.from, action.to)) return circuit;
-      return { ...circuit, ...unproved, jumpers: [...circuit.jumpers, [action.from, action.to]] };
+      return { ...circuit, ...unproved(circuit), jumpers: [...circuit.jumpers, [action.from, action.to]] };
     case 'remove-jumper': {
       const key = jumperKey(action.from, action.to);
       return { ...circuit, jumpers: circuit.jumpers.filter(([a, b]) => jumperKey(a, b) !== key) };
@@ -39,7 +43,7 @@ export function afterAction(circuit: CircuitState, action: Action): CircuitState
       return circuit.lifted.includes(action.lead) ? circuit : { ...circuit, lifted: [...circuit.lifted, action.lead] };
     case 'land':
       return circuit.lifted.includes(action.lead)
-        ? { ...circuit, ...unproved, lifted: circuit.lifted.filter((lead) => lead !== action.lead) }
+        ? { ...circuit, ...unproved(circuit), lifted: circuit.lifted.filter((lead) => lead !== action.lead) }
         : circuit;
     case 'prove-meter':
       return { ...circuit, meterProved: true, dead: circuit.dead.map((proof) => ({ ...proof, meterAfter: true })) };
