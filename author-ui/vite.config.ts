@@ -1,4 +1,5 @@
 import { fileURLToPath } from 'node:url';
+import mdx from '@mdx-js/rollup';
 import react from '@vitejs/plugin-react';
 import { defaultClientConditions, defineConfig } from 'vite';
 
@@ -8,7 +9,8 @@ export default defineConfig({
   root: fromHere('.'),
   base: '/desk/',
   cacheDir: fromHere('../node_modules/.vite-desk'),
-  plugins: [react()],
+  // The guide becomes a component when the desk is built: nothing is compiled in the browser.
+  plugins: [{ enforce: 'pre', ...mdx() }, react()],
   build: {
     outDir: fromHere('../.build/desk'),
     emptyOutDir: true,

@@ -20,7 +20,7 @@ export function ProblemList({ problems, source, tree }: ProblemListProps) {
   return (
     <section className="problems" aria-labelledby="problems-title">
       <h2 id="problems-title">{problemsText(counts)}</h2>
-      <p>Put them right in the file; this page follows.</p>
+      <p>Put them right in the editor or in the file; this page follows.</p>
       <ol>
         {[...problems].sort(byPlace).map((problem) => {
           const step = tree?.steps.find(({ id }) => id === problem.step);

@@ -1,8 +1,9 @@
 import { useEffect } from 'react';
 import { type Shelf, type ShelfTree, titleOf } from '../data/read-shelf.ts';
-import { shelfAddress } from '../desk-route.ts';
+import { editAddress, shelfAddress } from '../desk-route.ts';
 import { Notice } from '../frame/notice.tsx';
 import { useTitle } from '../frame/use-title.ts';
+import { TreePages } from '../proof/tree-pages.tsx';
 import { shelfState } from '../shelf/shelf-state.ts';
 import { WalkLink } from '../shelf/shelf-table.tsx';
 import { ProblemList } from './problem-list.tsx';
@@ -35,6 +36,7 @@ function DocumentHead({ shelved }: { readonly shelved: ShelfTree }) {
   return (
     <header className="document-head">
       <h1>{titleOf(shelved)}</h1>
+      <TreePages name={shelved.name} at="tree" />
       {shelved.tree && <p className="complaint">{shelved.tree.complaint}</p>}
       <div className="document-state">
         <span>
@@ -48,6 +50,9 @@ function DocumentHead({ shelved }: { readonly shelved: ShelfTree }) {
           </span>
         )}
         <span className="document-actions">
+          <a className="button button-quiet" href={editAddress(shelved.name)}>
+            Edit
+          </a>
           {edition !== undefined && <WalkLink shelved={shelved} />}
           {shelved.tree && (
             <button type="button" className="button button-quiet" onClick={() => window.print()}>

@@ -1,13 +1,17 @@
 import { useEffect, useRef } from 'react';
 import markAddress from '../../shared/ui/mark.svg';
-import { BenchPage } from '../bench/bench-page.tsx';
+import { BenchPage } from '../bench-page/bench-page.tsx';
 import type { Shelf } from '../data/read-shelf.ts';
 import { useShelf } from '../data/use-shelf.ts';
-import { type DeskRoute, shelfAddress } from '../desk-route.ts';
+import { type DeskRoute, guideAddress, shelfAddress } from '../desk-route.ts';
 import { TreePage } from '../document/tree-page.tsx';
+import { EditPage } from '../edit/page/edit-page.tsx';
+import { GuidePage } from '../guide/guide-page.tsx';
 import { ProofPage } from '../proof/proof-page.tsx';
+import { PublishPage } from '../publish/publish-page.tsx';
 import { ShelfPage } from '../shelf/shelf-page.tsx';
 import { useDeskSnapshot } from '../store/use-desk-store.ts';
+import { DeskBanners } from './desk-banners.tsx';
 import { LoadFailed } from './load-failed.tsx';
 import { Notice } from './notice.tsx';
 import { useRoute } from './use-route.ts';
@@ -16,7 +20,7 @@ const pageOf = (route: DeskRoute): string => ('name' in route ? `${route.at} ${r
 
 export function DeskApp() {
   const route = useRoute();
-  const { load, retry } = useShelf(true);
+  const { load, retry } = useShelf(route.at === 'shelf' || route.at === 'tree');
   const main = useRef<HTMLElement>(null);
   const page = pageOf(route);
   const shown = useRef(page);
@@ -43,9 +47,13 @@ export function DeskApp() {
           <a href={shelfAddress} aria-current={route.at === 'shelf' ? 'page' : undefined}>
             Shelf
           </a>
+          <a href={guideAddress} aria-current={route.at === 'guide' ? 'page' : undefined}>
+            Guide
+          </a>
           <a href="/field/">Field</a>
         </nav>
       </header>
+      <DeskBanners />
       <main id="main" ref={main} tabIndex={-1} aria-busy={load.state === 'loading'}>
         <Page route={route} load={load} retry={retry} />
       </main>
@@ -67,7 +75,11 @@ function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType
       </Notice>
     );
   }
+  if (route.at === 'edit' && stored === 'ready') return <EditPage name={route.name} {...(route.step !== undefined && { step: route.step })} />;
+  if (route.at === 'guide') return <GuidePage />;
+  if (route.at === 'bench' && stored === 'ready') return <BenchPage name={route.name} />;
   if (route.at === 'proof' && stored === 'ready') return <ProofPage name={route.name} />;
+  if (route.at === 'publish' && stored === 'ready') return <PublishPage name={route.name} />;
   switch (load.state) {
     case 'loading':
       return <p className="loading">Reading the trees…</p>;
@@ -82,8 +94,6 @@ function ReadyPage({ route, shelf }: { readonly route: Exclude<DeskRoute, { at: 
   switch (route.at) {
     case 'shelf':
       return <ShelfPage shelf={shelf} />;
-    case 'bench':
-      return <BenchPage shelf={shelf} name={route.name} />;
     case 'tree':
       return <TreePage shelf={shelf} name={route.name} {...(route.step !== undefined && { step: route.step })} />;
   }

@@ -1,4 +1,5 @@
 import type { Problem } from '../../engine/problem.ts';
+import type { Edition } from '../../engine/walk/index.ts';
 import type { Sources } from '../data/fetch-sources.ts';
 import type { ProofReport } from './proof-report.ts';
 import type { Replay } from './replay.ts';
@@ -14,7 +15,7 @@ export type ProofAnswer =
   /** The files are read; now every path is searched for what could hurt someone. */
   | { readonly stage: 'paths' }
   | { readonly stage: 'faults'; readonly done: number; readonly of: number }
-  | { readonly stage: 'proved'; readonly report: ProofReport; readonly hash: string }
+  | { readonly stage: 'proved'; readonly report: ProofReport; readonly edition: Edition; readonly hash: string }
   /** Files with errors are not proved. */
   | { readonly stage: 'not-proved'; readonly problems: readonly Problem[]; readonly why?: string }
   | { readonly stage: 'replayed'; readonly which: CaseAsked; readonly replay: Replay | undefined };

@@ -12,8 +12,8 @@ export function ProofRates({ report }: { readonly report: ProofReport }) {
         <h2>No bench to prove it on</h2>
         <p>
           The tree names no bench, so what it finds and misses cannot be told. Its paths were searched:{' '}
-          {safety.length === 0 ? 'nothing that its own text shows to be unsafe.' : `${safety.length} safety findings, below.`} Give it a bench to prove
-          it.
+          {safety.length === 0 ? 'nothing that its own text shows to be unsafe.' : `${safety.length} safety findings, below.`} Give it a bench to
+          prove it.
         </p>
       </section>
     );
@@ -26,8 +26,16 @@ export function ProofRates({ report }: { readonly report: ProofReport }) {
     ['To two', percent(rates.isolated2), 'or with one other'],
     ['To three', percent(rates.isolated3), 'or with two others'],
     ['Expected time', minutes(report.expectedMinutes), 'to the finding, over the weights, benches counted alike'],
-    ['Sound circuit', unsound.length === 0 ? 'found sound' : 'NOT found sound', unsound.length === 0 ? 'on every bench' : `on ${unsound.map(({ bench }) => bench).join(', ')}`],
-    ['Safety', safety.length === 0 ? (cut ? 'not proved' : 'nothing found') : `${safety.length} found`, cut ? 'there are more paths than were searched' : 'on every path'],
+    [
+      'Sound circuit',
+      unsound.length === 0 ? 'found sound' : 'NOT found sound',
+      unsound.length === 0 ? 'on every bench' : `on ${unsound.map(({ bench }) => bench).join(', ')}`,
+    ],
+    [
+      'Safety',
+      safety.length === 0 ? (cut ? 'not proved' : 'nothing found') : `${safety.length} found`,
+      cut ? 'there are more paths than were searched' : 'on every path',
+    ],
   ];
   return (
     <section className="proof-rates" aria-label="Figures">

@@ -15,7 +15,7 @@ import {
 } from '../../engine/proof/index.ts';
 import { TRADE_FUNCTIONS } from '../../engine/trade/index.ts';
 import { type CompiledEdition, compileEdition, type Edition } from '../../engine/walk/index.ts';
-import { replayOf, type Replay } from './replay.ts';
+import { type Replay, replayOf } from './replay.ts';
 
 /** A step that some case ended on: a finding, a handoff, or the step where it goes round for ever. */
 export type ProofEnd = {
@@ -38,7 +38,12 @@ export type ReportedMiss = {
   readonly alone: boolean;
 };
 
-export type HealthyRow = { readonly bench: string; readonly right: boolean; readonly cases: number; readonly findings: Readonly<Record<string, number>> };
+export type HealthyRow = {
+  readonly bench: string;
+  readonly right: boolean;
+  readonly cases: number;
+  readonly findings: Readonly<Record<string, number>>;
+};
 
 /** A proof as plain data, for a screen in another thread. */
 export type ProofReport = {
@@ -58,7 +63,6 @@ export type ProofReport = {
   readonly cut: boolean;
   readonly benches: Readonly<Record<string, Bench>>;
 };
-
 
 /** A proof that can still be asked to walk one case again. */
 export class DeskProof {
@@ -82,7 +86,14 @@ export class DeskProof {
       ends: [...edition.steps.keys()].filter((key) => reached.has(key)).flatMap((key) => this.#endAt(key, endless.has(key))),
       faults: proof.faults,
       healthy,
-      misses: proof.misses.map(({ bench, fault, end, path, reason, alone }) => ({ bench, fault, end: end.at.key, path, reason: reason?.code, alone })),
+      misses: proof.misses.map(({ bench, fault, end, path, reason, alone }) => ({
+        bench,
+        fault,
+        end: end.at.key,
+        path,
+        reason: reason?.code,
+        alone,
+      })),
       safety,
       // The paths of a tree are checked with its text already: the same finding is told once.
       problems: once([...own, ...proofProblems(edition, proof, places)]),

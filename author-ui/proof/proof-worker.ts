@@ -31,5 +31,5 @@ self.addEventListener('message', ({ data }: MessageEvent<ProofRequest>) => {
     answer({ stage: 'faults', done, of });
     return true;
   });
-  answer({ stage: 'proved', report, hash: editionHash(edition) });
+  answer({ stage: 'proved', report, edition, hash: editionHash(edition) });
 });

@@ -118,12 +118,8 @@ function situationOf(bench: Bench, { fault, facts }: Replay, circuit: CircuitSta
   const start = withFacts(asFound(bench), facts);
   const broken = fault === undefined ? start : withFault(start, fault);
   if (!circuit) return broken;
-  const settings = Object.fromEntries(
-    Object.entries(broken.settings).map(([setting, found]) => [setting, circuit.settings[setting] ?? found]),
-  );
+  const settings = Object.fromEntries(Object.entries(broken.settings).map(([setting, found]) => [setting, circuit.settings[setting] ?? found]));
   const done: Situation = { ...broken, settings, lifted: circuit.lifted.filter((lead) => known.lead.has(lead)).sort() };
   const nodes = new Set([...known.terminal, ...known.lead]);
-  return circuit.jumpers
-    .filter((ends) => ends.every((point) => nodes.has(point)))
-    .reduce((situation, [a, b]) => withJumper(situation, a, b), done);
+  return circuit.jumpers.filter((ends) => ends.every((point) => nodes.has(point))).reduce((situation, [a, b]) => withJumper(situation, a, b), done);
 }

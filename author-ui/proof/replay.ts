@@ -30,7 +30,13 @@ export type Replay = {
   /** The house: facts of the bench, SI. */
   readonly facts: Readonly<Record<string, number>>;
   readonly steps: readonly ReplayStep[];
-  readonly end: { readonly tree: string; readonly step: string; readonly title: string; readonly endless: boolean; readonly circuit: CircuitState | undefined };
+  readonly end: {
+    readonly tree: string;
+    readonly step: string;
+    readonly title: string;
+    readonly endless: boolean;
+    readonly circuit: CircuitState | undefined;
+  };
 };
 
 /** One case's walk, step by step, for a slider to go through. */

@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Problem } from '../../engine/problem.ts';
+import type { Edition } from '../../engine/walk/index.ts';
 import type { DeskFile } from '../store/desk-file.ts';
 import { sourcesOf } from '../store/sources-of.ts';
 import { useDeskFiles } from '../store/use-desk-store.ts';
@@ -12,7 +13,7 @@ export type ProofRun =
   | { readonly state: 'stopped'; readonly done: number; readonly of: number }
   | { readonly state: 'not-proved'; readonly problems: readonly Problem[]; readonly why?: string }
   | { readonly state: 'failed'; readonly detail: string }
-  | { readonly state: 'proved'; readonly report: ProofReport; readonly hash: string };
+  | { readonly state: 'proved'; readonly report: ProofReport; readonly edition: Edition; readonly hash: string };
 
 export type ReplayAsked = { readonly which: CaseAsked; readonly replay: Replay | undefined; readonly state: 'asked' | 'there' };
 
@@ -54,15 +55,20 @@ export function useProof(name: string): UseProof {
     started.addEventListener('message', ({ data }: MessageEvent<ProofAnswer>) => {
       switch (data.stage) {
         case 'paths':
-          return setRun({ state: 'running', stage: 'paths', done: 0, of: 0 });
+          setRun({ state: 'running', stage: 'paths', done: 0, of: 0 });
+          return;
         case 'faults':
-          return setRun({ state: 'running', stage: 'faults', done: data.done, of: data.of });
+          setRun({ state: 'running', stage: 'faults', done: data.done, of: data.of });
+          return;
         case 'proved':
-          return setRun({ state: 'proved', report: data.report, hash: data.hash });
+          setRun({ state: 'proved', report: data.report, edition: data.edition, hash: data.hash });
+          return;
         case 'not-proved':
-          return setRun({ state: 'not-proved', problems: data.problems, ...(data.why !== undefined && { why: data.why }) });
+          setRun({ state: 'not-proved', problems: data.problems, ...(data.why !== undefined && { why: data.why }) });
+          return;
         case 'replayed':
-          return setReplay((asked) => (asked?.which === undefined || !sameCase(asked.which, data.which) ? asked : { ...data, state: 'there' }));
+          setReplay((asked) => (asked?.which === undefined || !sameCase(asked.which, data.which) ? asked : { ...data, state: 'there' }));
+          return;
       }
     });
     started.addEventListener('error', (event) =>

@@ -1,10 +1,21 @@
+import { NewBench } from '../bench-page/new-bench.tsx';
 import { benchTitle, type Shelf, type ShelfBench, titleOf } from '../data/read-shelf.ts';
 import { benchAddress } from '../desk-route.ts';
+import { benchPath } from '../store/desk-file.ts';
+import { FileMenu, LocalState } from './file-menu.tsx';
 import { ProblemsCell } from './problems-cell.tsx';
 
 /** The benches, one a row, as the trees above them. */
 export function BenchList({ shelf }: { readonly shelf: Shelf }) {
-  if (shelf.benches.length === 0) return null;
+  if (shelf.benches.length === 0) {
+    return (
+      <section className="shelf-benches">
+        <h2>Benches</h2>
+        <p>There is no bench yet. A bench is the circuit that a tree is proved on.</p>
+        <NewBench />
+      </section>
+    );
+  }
   return (
     <section className="shelf-benches">
       <h2>Benches</h2>
@@ -19,6 +30,9 @@ export function BenchList({ shelf }: { readonly shelf: Shelf }) {
               Faults
             </th>
             <th scope="col">Problems</th>
+            <th scope="col">
+              <span className="unseen">Edit</span>
+            </th>
           </tr>
         </thead>
         <tbody>
@@ -27,6 +41,7 @@ export function BenchList({ shelf }: { readonly shelf: Shelf }) {
           ))}
         </tbody>
       </table>
+      <NewBench />
     </section>
   );
 }
@@ -50,6 +65,10 @@ function BenchRow({ shelf, shelved }: { readonly shelf: Shelf; readonly shelved:
       </td>
       <td data-label="Problems">
         <ProblemsCell problems={problems} address={benchAddress(name)} />
+        <LocalState path={benchPath(name)} />
+      </td>
+      <td>
+        <FileMenu path={benchPath(name)} title={benchTitle(shelved)} />
       </td>
     </tr>
   );

@@ -2,8 +2,11 @@ import { useState } from 'react';
 import type { Shelf } from '../data/read-shelf.ts';
 import { Notice } from '../frame/notice.tsx';
 import { BenchList } from './bench-list.tsx';
+import { RemovedFiles } from './removed-files.tsx';
 import { searchShelf } from './search-shelf.ts';
+import { ShelfActions } from './shelf-actions.tsx';
 import { ShelfTable } from './shelf-table.tsx';
+import { useImport } from './use-import.ts';
 
 const countText = (found: number, all: number): string => (found === all ? `${all} ${all === 1 ? 'tree' : 'trees'}` : `${found} of ${all} trees`);
 
@@ -11,9 +14,22 @@ export function ShelfPage({ shelf }: { readonly shelf: Shelf }) {
   const { trees } = shelf;
   const [query, setQuery] = useState('');
   const found = searchShelf(trees, query);
-  if (trees.length === 0) return <EmptyShelf />;
+  const { importFiles, outcomes, forget, dropTarget, isOver } = useImport();
+  const actions = <ShelfActions importFiles={importFiles} outcomes={outcomes} forget={forget} />;
+  if (trees.length === 0) {
+    return (
+      <div className="shelf-drop" data-over={isOver || undefined} {...dropTarget}>
+        <EmptyShelf />
+        <div className="shelf">
+          {actions}
+          <BenchList shelf={shelf} />
+          <RemovedFiles />
+        </div>
+      </div>
+    );
+  }
   return (
-    <div className="shelf">
+    <div className="shelf shelf-drop" data-over={isOver || undefined} {...dropTarget}>
       <div className="shelf-head">
         <h1>Shelf</h1>
         <p className="shelf-count" role="status">
@@ -31,6 +47,7 @@ export function ShelfPage({ shelf }: { readonly shelf: Shelf }) {
           />
         </search>
       </div>
+      {actions}
       {found.length > 0 ? (
         <ShelfTable trees={found} />
       ) : (
@@ -42,6 +59,7 @@ export function ShelfPage({ shelf }: { readonly shelf: Shelf }) {
         </p>
       )}
       <BenchList shelf={shelf} />
+      <RemovedFiles />
     </div>
   );
 }
@@ -50,8 +68,8 @@ function EmptyShelf() {
   return (
     <Notice title="The shelf is empty">
       <p>
-        Trees are files that end in <code>.tree.mdx</code>, in the folder <code>trees</code>. Write the first one there: its manual is{' '}
-        <code>trees/README.md</code>. It shows here as soon as this window is looked at again.
+        Begin a tree here, or import the files of one. Files that end in <code>.tree.mdx</code> in the service's folder <code>trees</code> show here
+        too, as soon as this window is looked at again; their manual is <code>trees/README.md</code>.
       </p>
     </Notice>
   );

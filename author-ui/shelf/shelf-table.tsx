@@ -1,5 +1,7 @@
 import { complaintOf, type ShelfTree, titleOf } from '../data/read-shelf.ts';
-import { treeAddress, walkAddress } from '../desk-route.ts';
+import { editAddress, treeAddress, walkAddress } from '../desk-route.ts';
+import { treePath } from '../store/desk-file.ts';
+import { FileMenu, LocalState } from './file-menu.tsx';
 import { ProblemsCell } from './problems-cell.tsx';
 import { shelfState } from './shelf-state.ts';
 
@@ -19,7 +21,7 @@ export function ShelfTable({ trees }: { readonly trees: readonly ShelfTree[] }) 
           <th scope="col">Problems</th>
           <th scope="col">Published</th>
           <th scope="col">
-            <span className="unseen">Walk</span>
+            <span className="unseen">Walk and edit</span>
           </th>
         </tr>
       </thead>
@@ -56,8 +58,17 @@ function ShelfRow({ shelved }: { readonly shelved: ShelfTree }) {
       </td>
       <td data-label="Published">
         {edition === undefined ? <span className="state state-none">not published</span> : <code className="state state-published">{edition}</code>}
+        <LocalState path={treePath(shelved.name)} />
       </td>
-      <td>{edition !== undefined && <WalkLink shelved={shelved} />}</td>
+      <td>
+        <span className="shelf-row-actions">
+          {edition !== undefined && <WalkLink shelved={shelved} />}
+          <a className="button button-quiet" href={editAddress(shelved.name)} aria-label={`Edit: ${titleOf(shelved)}`}>
+            Edit
+          </a>
+          <FileMenu path={treePath(shelved.name)} title={titleOf(shelved)} />
+        </span>
+      </td>
     </tr>
   );
 }

@@ -173,15 +173,15 @@ export class DeskStore {
     this.#take(changes);
   }
 
-  undo(): void {
+  readonly undo = (): void => {
     const back = stepBack(this.#history);
     if (back) this.#travel(back.entry, reversed(back.entry), back.history);
-  }
+  };
 
-  redo(): void {
+  readonly redo = (): void => {
     const forward = stepForward(this.#history);
     if (forward) this.#travel(forward.entry, forward.entry.changes, forward.history);
-  }
+  };
 
   /** Says that a file is being edited in this window until the answer is called. */
   hold(path: string): () => void {

@@ -14,9 +14,15 @@ export function OpenEdition() {
   const { db } = useField();
   const [said, setSaid] = useState<string>();
   const read = async (file: File): Promise<void> => {
-    if (file.size > LARGEST) return setSaid('The file is too large to be an edition. Nothing on this device was changed.');
+    if (file.size > LARGEST) {
+      setSaid('The file is too large to be an edition. Nothing on this device was changed.');
+      return;
+    }
     const opened = readEditionFile(await file.text());
-    if (!opened.ok) return setSaid(`${publicationProblemWords(opened.problem)} Nothing on this device was changed.`);
+    if (!opened.ok) {
+      setSaid(`${publicationProblemWords(opened.problem)} Nothing on this device was changed.`);
+      return;
+    }
     try {
       go({ screen: 'tree', edition: await keepEdition(db, opened.value.edition, 'file') });
     } catch (error) {

@@ -1,16 +1,17 @@
 import type { Bench } from '../../bench/index.ts';
 import { type MeterAccuracy, USUAL_METER } from '../../quantity/index.ts';
 import { type CircuitState, circuitKey, SafetyModel } from '../../walk/index.ts';
-import { BenchShows } from '../observe/bench-shows.ts';
+import { BenchShows, shownBy } from '../observe/bench-shows.ts';
 import type { House } from '../observe/fact-spread.ts';
 import { type Probe, probeKey } from '../observe/probe.ts';
 import type { TestProblem } from '../search/test-problem.ts';
 import { CommonPoints } from './common-points.ts';
-import { areToldBy, type IsolationTest, undominated } from './isolation-test.ts';
+import { type IsolationTest, undominated } from './isolation-test.ts';
 import { outcomesOf } from './outcome-bands.ts';
-import { liveProbes, ohmsProbes, type Screened, stanceFreeLooks } from './screened-probes.ts';
-import { type SetUpPlan, SetUpPlanner, type Stance } from './set-up-plan.ts';
-import { asFoundCircuit, circuitOf, deadStances, liveStances } from './stances.ts';
+import { screenTests } from './screen-tests.ts';
+import { steadyValue } from './screened-probes.ts';
+import { type SetUpPlan, SetUpPlanner } from './set-up-plan.ts';
+import { asFoundCircuit, circuitOf } from './stances.ts';
 import { type MinutesModel, usualMinutes } from './usual-minutes.ts';
 
 /** One way that a fault shows itself; a fault that the site's facts make show differently has several. State 0 is nothing wrong. */
@@ -61,12 +62,12 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
   const found = asFoundCircuit(prepared);
   const faults: readonly (readonly string[])[] = [[], ...Object.keys(bench.faults).map((fault) => [fault])];
 
-  const chosen = screenedTests(shows, points, minutes, meter, faults, (stance, probe) => planner.plan(found, stance, probe)?.minutes);
-  const tested = chosen.flatMap(({ probe, stance }): readonly IsolationTest[] => {
+  const screened = screenTests(shows, points, minutes, meter, faults, (stance, probe) => planner.plan(found, stance, probe)?.minutes);
+  const tested = screened.candidates.flatMap(({ probe, stance }): readonly IsolationTest[] => {
     const circuit = circuitOf(stance ?? found);
     const outcomes = outcomesOf(
       probe,
-      faults.map((names) => shows.shows(probe, circuit, names)),
+      faults.map((names) => steadyRow(shows, probe, circuit, names)),
       meter,
     );
     return outcomes && outcomes.outcomes.length > 1 ? [{ probe, stance, minutes: minutes.probe(probe), outcomes }] : [];
@@ -74,9 +75,13 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
   const states = statesOf(faults, tested, shows.houses.length);
   const rowOf = ({ outcomes }: IsolationTest): Uint8Array =>
     Uint8Array.from(states, ({ houses }, state) => outcomes.of[faultIndex(states, state, faults)]?.[houses[0] ?? 0] ?? 0);
-  const tests = byStance(tested).flatMap((group) =>
-    undominated(group.map((test) => ({ test, row: rowOf(test), minutes: test.minutes }))).map(({ test }) => test),
-  );
+  const shownFirst = screened.complaint && probeKey(screened.complaint);
+  const isComplaint = ({ probe, stance }: IsolationTest): boolean =>
+    probeKey(probe) === shownFirst && (!stance || circuitKey(circuitOf(stance)) === circuitKey(found));
+  const tests = byStance(tested).flatMap((group) => {
+    const kept = undominated(group.map((test) => ({ test, row: rowOf(test), minutes: test.minutes })));
+    return group.filter((test) => isComplaint(test) || kept.some((other) => other.test === test));
+  });
   const { circuits, plans } = reachable(found, tests, planner);
   return {
     shows,
@@ -98,8 +103,17 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
       ),
       after: Int32Array.from(plans, (plan) => (plan ? circuits.findIndex((circuit) => circuitKey(circuit) === circuitKey(afterwards(plan))) : 0)),
     },
-    complaint: complaintAmong(tests, states, rowOf, bench, found),
+    complaint: tests.findIndex(isComplaint),
   };
+}
+
+/** What a probe shows in every house; NaN where it hangs on what was on before. */
+function steadyRow(shows: BenchShows, probe: Probe, circuit: CircuitState, names: readonly string[]): Float64Array {
+  const row = shows.shows(probe, circuit, names);
+  return row.map((value, house) => {
+    const [solved, fresh] = [shows.solved(circuit, names, house), shows.fresh(circuit, names, house)];
+    return solved === fresh ? value : fresh ? steadyValue(value, shownBy(fresh, probe)) : Number.NaN;
+  });
 }
 
 const shareOf = (houses: readonly House[], of: readonly number[]): number => of.reduce((sum, house) => sum + (houses[house]?.share ?? 0), 0);
@@ -112,62 +126,6 @@ function threeHouses(bench: Bench): readonly House[] {
     (text) => JSON.parse(text) as House['facts'],
   );
   return facts.map((point) => ({ facts: point, share: 1 / facts.length }));
-}
-
-type Candidate = { readonly probe: Probe; readonly stance: Stance | undefined };
-
-/** The probes worth trying in every house, by what they show in the usual one. */
-function screenedTests(
-  shows: BenchShows,
-  points: CommonPoints,
-  minutes: MinutesModel,
-  meter: MeterAccuracy,
-  faults: readonly (readonly string[])[],
-  setUpMinutes: (stance: Stance, probe: Probe) => number | undefined,
-): readonly Candidate[] {
-  const live = liveStances(shows.prepared);
-  const dead = deadStances(shows.prepared);
-  const free = stanceFreeLooks(shows, [...live, ...dead.slice(0, 1)], faults);
-  const columnsOf = (screened: readonly Screened[]) =>
-    [...screened]
-      .sort((a, b) => rank(points, a.probe) - rank(points, b.probe))
-      .flatMap(({ probe, values }) => {
-        const outcomes = outcomesOf(
-          probe,
-          Array.from(values, (value) => Float64Array.of(value)),
-          meter,
-        );
-        return outcomes && outcomes.outcomes.length > 1
-          ? [{ probe, row: Uint8Array.from(outcomes.of, (of) => of[0] ?? 0), minutes: minutes.probe(probe) }]
-          : [];
-      });
-  const isFree = (probe: Probe): boolean => free.has(probeKey(probe));
-  const [found, ...others] = live;
-  const asFound = undominated(columnsOf(found ? liveProbes(shows, points, found, faults) : []));
-  const candidates: Candidate[] = asFound.map(({ probe }) => ({ probe, stance: isFree(probe) ? undefined : found }));
-  const taken = new Set<string>();
-  const add = (stance: Stance, screened: readonly Screened[]): void => {
-    const name = (probe: Probe): string => `${stance.lifted.join()} ${probeKey(probe)}`;
-    for (const { probe, row, minutes: own } of undominated(columnsOf(screened.filter(({ probe }) => !isFree(probe) && !taken.has(name(probe)))))) {
-      const before = setUpMinutes(stance, probe);
-      if (before === undefined) continue;
-      // The fewest sources cut off that make a reading safe are enough.
-      if (dead.includes(stance)) taken.add(name(probe));
-      if (!areToldBy(asFound, row, own + before)) candidates.push({ probe, stance });
-    }
-  };
-  for (const stance of others) add(stance, liveProbes(shows, points, stance, faults));
-  for (const stance of dead) add(stance, ohmsProbes(shows, points, stance, faults));
-  return candidates;
-}
-
-// Of two probes that tell the same, the one that a tech would rather take.
-function rank(points: CommonPoints, probe: Probe): number {
-  if (probe.kind === 'look') return 0;
-  const place = probe.across ? { 'to-common': 1, 'across-a-part': 2, apart: 3 }[points.kind(...probe.across)] : 1;
-  const [commons] = points.commons;
-  const odd = probe.across && place === 1 && probe.across[1] !== commons ? 0.5 : 0;
-  return place + odd + (probe.input === 'low' ? 0 : 0.25);
 }
 
 function byStance(tests: readonly IsolationTest[]): readonly (readonly IsolationTest[])[] {
@@ -225,27 +183,4 @@ function reachable(
     }
   }
   return { circuits, plans: rows.flat() };
-}
-
-/** The look (or else reading) as found that tells most faults, by weight, from a sound circuit. */
-function complaintAmong(
-  tests: readonly IsolationTest[],
-  states: readonly FaultState[],
-  rowOf: (test: IsolationTest) => Uint8Array,
-  bench: Bench,
-  found: CircuitState,
-): number {
-  let best = -1;
-  let most = 0;
-  for (const [test, { probe, stance }] of tests.entries()) {
-    if (stance && circuitKey(circuitOf(stance)) !== circuitKey(found)) continue;
-    const row = rowOf(tests[test] as IsolationTest);
-    const told = states.reduce((sum, { fault }, state) => sum + (row[state] !== row[0] ? (bench.faults[fault ?? '']?.weight ?? 0) : 0), 0);
-    const worth = told * (probe.kind === 'look' ? 2 : 1);
-    if (worth > most) {
-      most = worth;
-      best = test;
-    }
-  }
-  return best;
 }

@@ -26,30 +26,15 @@ function refines(one: Uint8Array, other: Uint8Array): boolean {
   return true;
 }
 
-/**
- * Whether some of these tests, one after the other, tell all that a column tells in no more minutes than it would take. They are picked greedily, so that a
- * no may be wrong and a yes never is.
- */
-export function areToldBy(tests: readonly Column[], row: Uint8Array, minutes: number): boolean {
-  // Pairs of states that the column tells apart and the tests picked so far do not.
-  let pairs: (readonly [number, number])[] = [];
-  for (let a = 0; a < row.length; a += 1) for (let b = a + 1; b < row.length; b += 1) if (row[a] !== row[b]) pairs.push([a, b]);
-  for (let left = minutes; pairs.length > 0; ) {
-    let best: Column | undefined;
-    let most = 0;
-    for (const test of tests) {
-      if (test.minutes > left) continue;
-      const told = pairs.reduce((count, [a, b]) => count + (test.row[a] === test.row[b] ? 0 : 1), 0) / test.minutes;
-      if (told <= most) continue;
-      most = told;
-      best = test;
-    }
-    if (!best) return false;
-    const { row: shows } = best;
-    left -= best.minutes;
-    pairs = pairs.filter(([a, b]) => shows[a] === shows[b]);
+/** Pairs of states, as `a * states + b` with a before b, that a column tells apart and none of these tests does in as few minutes. */
+export function newlyTold(tests: readonly Column[], row: Uint8Array, minutes: number): ReadonlySet<number> {
+  const cheap = tests.filter((test) => test.minutes <= minutes);
+  const told = new Set<number>();
+  for (let a = 0; a < row.length; a += 1) {
+    for (let b = a + 1; b < row.length; b += 1)
+      if (row[a] !== row[b] && !cheap.some((test) => test.row[a] !== test.row[b])) told.add(a * row.length + b);
   }
-  return true;
+  return told;
 }
 
 /**

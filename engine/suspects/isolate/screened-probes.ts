@@ -12,16 +12,33 @@ export type Screened = { readonly probe: Probe; readonly values: Float64Array };
 /** Volts below this are not there. */
 const NO_VOLTS = 0.02;
 
+/**
+ * The circuit of a stance for each set of faults, as it is and as if nothing had been on before. Where a fuse that blew earlier makes the two differ, a probe that
+ * shows it is no good: a proof of the tree solves every circuit afresh.
+ */
+type Twice = { readonly solved: Solved | undefined; readonly fresh: Solved | undefined };
+
+const solvedTwice = (shows: BenchShows, stance: Stance, faults: readonly (readonly string[])[]): readonly Twice[] =>
+  faults.map((names) => ({ solved: shows.solved(circuitOf(stance), names), fresh: shows.fresh(circuitOf(stance), names) }));
+
+/** A value that does not hang on what went before; NaN where it does. */
+export const steadyValue = (one: number, other: number): number =>
+  one === other || Math.abs(one - other) <= 0.01 * Math.max(Math.abs(one), Math.abs(other)) + 1e-3 ? one : Number.NaN;
+
+const steadily = ({ solved, fresh }: Twice, shown: (solved: Solved) => number): number => {
+  if (!solved || !fresh) return Number.NaN;
+  return solved === fresh ? shown(solved) : steadyValue(shown(solved), shown(fresh));
+};
+
 const blank = (faults: readonly unknown[]): Float64Array => new Float64Array(faults.length).fill(Number.NaN);
 
 /** Every live probe of a bench in one stance: volts between every two terminals, signs, places, and amps where a conductor can be got at. */
 export function liveProbes(shows: BenchShows, points: CommonPoints, stance: Stance, faults: readonly (readonly string[])[]): readonly Screened[] {
-  const circuit = circuitOf(stance);
-  const solved = faults.map((names) => shows.solved(circuit, names));
+  const twice = solvedTwice(shows, stance, faults);
   const others = [...looks(shows), ...places(shows)].map(
-    (probe): Screened => ({ probe, values: Float64Array.from(solved, (each) => (each ? shownBy(each, probe) : Number.NaN)) }),
+    (probe): Screened => ({ probe, values: Float64Array.from(twice, (each) => steadily(each, (solved) => shownBy(solved, probe))) }),
   );
-  return [...others, ...volts(points, solved, faults)];
+  return [...others, ...volts(points, twice, faults)];
 }
 
 const looks = ({ bench }: BenchShows): readonly Probe[] => Object.keys(bench.signs).map((sign) => ({ kind: 'look', sign }));
@@ -34,11 +51,22 @@ function places({ prepared }: BenchShows): readonly Probe[] {
   });
 }
 
-function volts(points: CommonPoints, solved: readonly (Solved | undefined)[], faults: readonly unknown[]): readonly Screened[] {
+function volts(points: CommonPoints, twice: readonly Twice[], faults: readonly unknown[]): readonly Screened[] {
   const { terminals } = points;
-  const hasDc = solved.some((each) => each?.circuit.hasDc);
-  const ac = solved.map((each) => each && voltsAmong(each, terminals));
-  const dc = hasDc ? solved.map((each) => each && voltsAmong(each, terminals, 'dc')) : [];
+  const hasDc = twice.some(({ solved }) => solved?.circuit.hasDc);
+  const tables = (line: 'ac' | 'dc') =>
+    twice.map(({ solved, fresh }) => {
+      const own = solved && voltsAmong(solved, terminals, line);
+      return { own, other: fresh === solved ? own : fresh && voltsAmong(fresh, terminals, line) };
+    });
+  const ac = tables('ac');
+  const dc = hasDc ? tables('dc') : [];
+  const shown = (of: ReturnType<typeof tables>, input: 'plain' | 'low', cell: number): Float64Array => {
+    const values = blank(faults);
+    for (const [fault, { own, other }] of of.entries())
+      values[fault] = steadyValue(own?.[input][cell] ?? Number.NaN, other?.[input][cell] ?? Number.NaN);
+    return values;
+  };
   const found: Screened[] = [];
   for (const [i, a] of terminals.entries()) {
     for (let j = i + 1; j < terminals.length; j += 1) {
@@ -46,17 +74,10 @@ function volts(points: CommonPoints, solved: readonly (Solved | undefined)[], fa
       const across = points.leads(a, terminals[j] ?? '');
       const [red, black] = across[0] === a ? [i, j] : [j, i];
       const cell = red * terminals.length + black;
-      const low = blank(faults);
-      const plain = blank(faults);
-      for (const [fault, table] of ac.entries()) {
-        low[fault] = table?.low[cell] ?? Number.NaN;
-        plain[fault] = table?.plain[cell] ?? Number.NaN;
-      }
-      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across, input: 'low' }, values: low });
-      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across }, values: plain });
+      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across, input: 'low' }, values: shown(ac, 'low', cell) });
+      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across }, values: shown(ac, 'plain', cell) });
       if (!hasDc) continue;
-      const direct = blank(faults);
-      for (const [fault, table] of dc.entries()) direct[fault] = table?.plain[cell] ?? Number.NaN;
+      const direct = shown(dc, 'plain', cell);
       if (direct.some((value) => Math.abs(value) > NO_VOLTS)) found.push({ probe: { kind: 'reading', takes: 'dc-voltage', across }, values: direct });
     }
   }
@@ -65,8 +86,7 @@ function volts(points: CommonPoints, solved: readonly (Solved | undefined)[], fa
 
 /** Ohms in a dead stance: with a lead lifted, from it to every terminal; else across parts and to the commons. */
 export function ohmsProbes(shows: BenchShows, points: CommonPoints, stance: Stance, faults: readonly (readonly string[])[]): readonly Screened[] {
-  const circuit = circuitOf(stance);
-  const solved = faults.map((names) => shows.solved(circuit, names));
+  const twice = solvedTwice(shows, stance, faults);
   const { terminals } = points;
   const [lead] = stance.lifted;
   const pairs =
@@ -80,7 +100,7 @@ export function ohmsProbes(shows: BenchShows, points: CommonPoints, stance: Stan
         );
   return pairs.map((across): Screened => {
     const probe: Probe = { kind: 'reading', takes: 'resistance', across };
-    return { probe, values: Float64Array.from(solved, (each) => (each ? shownBy(each, probe) : Number.NaN)) };
+    return { probe, values: Float64Array.from(twice, (each) => steadily(each, (solved) => shownBy(solved, probe))) };
   });
 }
 

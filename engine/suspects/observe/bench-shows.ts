@@ -6,18 +6,23 @@ import {
   type PreparedBench,
   prepare,
   type Situation,
+  type Solution,
   type Solved,
   SolvedBench,
   signsOf,
+  solve,
   withJumper,
 } from '../../bench/index.ts';
 import type { FactPoint } from '../../formula/index.ts';
-import { type CircuitState, circuitKey } from '../../walk/index.ts';
+import { type CircuitState, circuitKey, untouched } from '../../walk/index.ts';
 import { factSpread, type House } from './fact-spread.ts';
 import { type Probe, probeKey } from './probe.ts';
 
 // A phone keeps this many solved circuits of one bench before it starts again.
 const KEPT_SOLUTIONS = 4_000;
+
+// The state of a fuse that carries nothing.
+const BLOWN = 0;
 
 /**
  * What probes show on a bench with these faults, in every house that the site could be. Numbers are SI; OL is Infinity, a sign seen is 1 and
@@ -30,6 +35,8 @@ export class BenchShows {
   private readonly base: Situation;
   private readonly rows = new Map<string, Float64Array>();
   private readonly situations = new Map<string, Situation>();
+  private readonly fuses: readonly number[];
+  private readonly withBlown = new WeakMap<Solved, Solution>();
 
   constructor(
     readonly bench: Bench,
@@ -41,6 +48,7 @@ export class BenchShows {
     this.houses = houses ?? factSpread(bench, known);
     this.solutions = new SolvedBench(this.prepared, KEPT_SOLUTIONS);
     this.base = asFound(bench);
+    this.fuses = this.prepared.index.parts.flatMap(({ known }, part) => (known.spec.kind === 'fuse' ? [part] : []));
   }
 
   /** What a probe shows with these faults and what the tech has done to the circuit, one number a house. */
@@ -59,8 +67,27 @@ export class BenchShows {
     return solved ? shownBy(solved, probe) : Number.NaN;
   }
 
-  /** The solved circuit; undefined where it has no rest. */
+  /**
+   * The solved circuit; undefined where it has no rest. A fuse that was blown as the tech found it stays blown, whatever is turned, lifted or jumpered
+   * since.
+   */
   solved(circuit: CircuitState, faults: readonly string[], house = 0): Solved | undefined {
+    const fresh = this.fresh(circuit, faults, house);
+    if (!fresh || this.fuses.length === 0) return fresh;
+    const before = this.fresh(untouched(this.base.settings), faults, house);
+    const blown = before && before !== fresh ? this.fuses.filter((part) => before.states[part] === BLOWN && fresh.states[part] !== BLOWN) : [];
+    if (blown.length === 0) return fresh;
+    const kept = this.withBlown.get(fresh);
+    if (kept) return kept.ok ? kept : undefined;
+    const states = Int8Array.from(fresh.states);
+    for (const part of blown) states[part] = BLOWN;
+    const solution = solve(this.prepared, fresh.situation, { ...fresh, states });
+    this.withBlown.set(fresh, solution);
+    return solution.ok ? solution : undefined;
+  }
+
+  /** As `solved`, from the state before power: as if nothing had happened before the circuit was put as it is. */
+  fresh(circuit: CircuitState, faults: readonly string[], house = 0): Solved | undefined {
     const solution = this.solutions.solve({ ...this.situation(circuit), facts: { ...this.base.facts, ...this.houses[house]?.facts }, faults });
     return solution.ok ? solution : undefined;
   }

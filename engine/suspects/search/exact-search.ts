@@ -1,26 +1,33 @@
+import { InformationGain, Rollout } from './greedy-search.ts';
 import type { Limits, SuspectSets } from './suspect-sets.ts';
 
-/** Sets that an exact search opens before it gives up: a second or two on a laptop. A phone asks for fewer. */
+/** Sets that an exact search opens before it gives up: some seconds on a laptop. A phone asks for fewer. */
 export const MOST_SETS = 150_000;
 
 const SAME = 1e-9;
 
 /**
- * The least expected minutes to tell the states of a set apart, exactly: J(S, u) = min over tests of minutes · w(S) + Σ J(part, set-up after),
- * with every set met kept. Tests are tried in the order of what they cost at the least, and the search of a set ends where that is no longer below
- * the best found (branch and bound; see `Limits`). Minutes here are weighted: divide by the set's weight.
+ * The least expected minutes to tell the states of a set apart, exactly: J(S, u) = min over tests of minutes · w(S) + Σ J(part, set-up after), with
+ * what is known of every set met kept. Branch and bound: it begins with the rollout's minutes as those to beat; each set is searched only as far as it could
+ * still matter, and what is then known is that it takes no less. Tests are tried in the order of what they cost at the least (see `Limits`). Minutes here are
+ * weighted: divide by the set's weight.
  */
 export class ExactSearch {
-  private exact: Float64Array = new Float64Array(0);
+  // The minutes of a set where `settled`, else the least that they can be.
+  private value: Float64Array = new Float64Array(0);
+  private settled: Uint8Array = new Uint8Array(0);
   private choice: Int32Array = new Int32Array(0);
   private opened = 0;
+  private readonly rollout: Rollout;
 
   constructor(
     readonly sets: SuspectSets,
     readonly most = MOST_SETS,
-  ) {}
+  ) {
+    this.rollout = new Rollout(sets, new InformationGain(sets));
+  }
 
-  /** How many sets were opened. */
+  /** How many times a set was opened. */
   get visited(): number {
     return this.opened;
   }
@@ -32,7 +39,9 @@ export class ExactSearch {
 
   /** Weighted minutes of the best tree; undefined where the limit was met. */
   minutes(set: number): number | undefined {
-    const found = this.solve(set);
+    if (this.isSettled(set)) return this.value[set];
+    const beat = this.rollout.minutes(set);
+    const found = this.solve(set, beat * (1 + SAME) + SAME);
     return this.cut ? undefined : found;
   }
 
@@ -41,26 +50,29 @@ export class ExactSearch {
     return this.minutes(set) === undefined ? -1 : (this.choice[set] ?? -1);
   }
 
-  /** Every test that a best tree can begin with, with its weighted minutes. */
+  /** Every test that a best tree can begin with. */
   firstTests(set: number): readonly number[] {
     const best = this.minutes(set);
     if (best === undefined || this.sets.isDone(set)) return [];
-    const limits = this.sets.limits(set);
-    return limits.splits.filter((test) => this.through(set, test, limits, best + SAME * Math.max(1, best)) !== undefined && !this.cut);
+    const most = best + 2 * SAME * Math.max(1, best);
+    const limits = this.sets.limits(set, true);
+    return limits.splits.filter((test) => this.through(set, test, limits, most) < most && !this.cut);
   }
 
   /** Weighted minutes of the best tree that begins with a test; undefined where it tells nothing or the search was cut. */
   after(set: number, test: number): number | undefined {
-    return this.through(set, test, this.sets.limits(set), Number.POSITIVE_INFINITY);
+    const limits = this.sets.limits(set, true);
+    if (!limits.splits.includes(test)) return undefined;
+    const minutes = this.through(set, test, limits, Number.POSITIVE_INFINITY);
+    return this.cut ? undefined : minutes;
   }
 
-  /** As `after`; undefined too where it takes more than `most`. */
-  private through(set: number, test: number, limits: Limits, most: number): number | undefined {
+  /** The minutes of a tree that begins with a test where they are below `most`; else some number that they are not below, and not below `most`. */
+  private through(set: number, test: number, limits: Limits, most: number): number {
     const { sets } = this;
     const { minutes, after, setUps } = sets.problem;
     const at = test * setUps + sets.setUpOf(set);
     const count = sets.split(set, test);
-    if (count < 2) return undefined;
     const parts: number[] = [];
     const bounds: number[] = [];
     let least = (minutes[at] ?? Number.POSITIVE_INFINITY) * sets.weight(set);
@@ -68,75 +80,94 @@ export class ExactSearch {
       if (sets.partDone(i)) continue;
       const bound = sets.partBound(i, limits);
       const part = sets.takePart(i, after[at] ?? 0);
-      const known = this.known(part);
-      least += known ?? bound;
-      if (known !== undefined) continue;
+      const known = Math.max(this.isSettled(part) ? 0 : bound, this.floor(part));
+      least += known;
+      if (this.isSettled(part)) continue;
       parts.push(part);
-      bounds.push(bound);
+      bounds.push(known);
     }
-    if (least > most) return undefined;
     for (const [i, part] of parts.entries()) {
-      least += this.solve(part) - (bounds[i] ?? 0);
-      if (least > most || this.cut) return undefined;
+      if (least >= most || this.cut) return least;
+      const bound = bounds[i] ?? 0;
+      least += Math.max(bound, this.solve(part, most - least + bound)) - bound;
     }
-    return Number.isFinite(least) ? least : undefined;
+    return least;
   }
 
-  private known(set: number): number | undefined {
-    const value = set < this.exact.length ? (this.exact[set] ?? Number.NaN) : Number.NaN;
-    return Number.isNaN(value) ? undefined : value;
+  private isSettled(set: number): boolean {
+    return this.settled[set] === 1;
   }
 
-  private solve(set: number): number {
+  private floor(set: number): number {
+    return this.value[set] ?? 0;
+  }
+
+  /** The minutes of a set where they are below `most`; else some number that they are not below. */
+  private solve(set: number, most: number): number {
     const { sets } = this;
-    if (sets.isDone(set)) return this.keep(set, 0, -1);
-    const known = this.known(set);
-    if (known !== undefined) return known;
+    if (this.isSettled(set)) return this.floor(set);
+    if (sets.isDone(set)) return this.keep(set, 0, -1, true);
+    const before = this.floor(set);
+    if (before >= most) return before;
     this.opened += 1;
-    if (this.cut) return 0;
-    let best = Number.POSITIVE_INFINITY;
+    if (this.cut) return before;
+    let best = most;
     let choice = -1;
+    let others = Number.POSITIVE_INFINITY;
     const limits = sets.limits(set);
     for (const [least, test] of this.inOrder(set, limits)) {
-      if (least >= best - SAME * best) break;
-      const through = this.through(set, test, limits, best - SAME * best);
-      if (this.cut) return 0;
-      if (through !== undefined && through < best) {
+      if (least >= best * (1 - SAME)) {
+        others = Math.min(others, least);
+        break;
+      }
+      const through = this.through(set, test, limits, best);
+      if (this.cut) return before;
+      if (through < best * (1 - SAME)) {
         best = through;
         choice = test;
-      }
+      } else others = Math.min(others, through);
     }
+    if (choice >= 0) return this.keep(set, best, choice, true);
     // What no test splits is an ambiguity group, and costs nothing more.
-    return choice < 0 ? this.keep(set, 0, -1) : this.keep(set, best, choice);
+    return limits.splits.length === 0 ? this.keep(set, 0, -1, true) : this.keep(set, Math.max(before, others), -1, false);
   }
 
-  /** The tests that split a set with what each costs at the least, least first. */
+  /** The tests worth taking on a set with what each costs at the least, least first. */
   private inOrder(set: number, limits: Limits): readonly (readonly [least: number, test: number])[] {
     const { sets } = this;
-    const { minutes, setUps } = sets.problem;
+    const { minutes, after, setUps } = sets.problem;
     const weight = sets.weight(set);
     const from = sets.setUpOf(set);
     return limits.splits
       .map((test): readonly [number, number] => {
+        const at = test * setUps + from;
         const count = sets.split(set, test);
-        let least = (minutes[test * setUps + from] ?? 0) * weight;
-        for (let i = 0; i < count; i += 1) least += sets.partBound(i, limits);
+        let least = (minutes[at] ?? 0) * weight;
+        for (let i = 0; i < count; i += 1) {
+          const known = sets.knownPart(i, after[at] ?? 0);
+          if (known >= 0 && this.isSettled(known)) least += this.floor(known);
+          else least += Math.max(sets.partBound(i, limits), known < 0 ? 0 : this.floor(known));
+        }
         return [least, test];
       })
       .sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   }
 
-  private keep(set: number, minutes: number, test: number): number {
-    if (set >= this.exact.length) {
+  private keep(set: number, minutes: number, test: number, settled: boolean): number {
+    if (set >= this.value.length) {
       const size = Math.max(1024, this.sets.size, set * 2);
-      const exact = new Float64Array(size).fill(Number.NaN);
-      exact.set(this.exact);
+      const value = new Float64Array(size);
+      value.set(this.value);
+      const done = new Uint8Array(size);
+      done.set(this.settled);
       const choice = new Int32Array(size).fill(-1);
       choice.set(this.choice);
-      this.exact = exact;
+      this.value = value;
+      this.settled = done;
       this.choice = choice;
     }
-    this.exact[set] = minutes;
+    this.value[set] = minutes;
+    this.settled[set] = settled ? 1 : 0;
     this.choice[set] = test;
     return minutes;
   }
