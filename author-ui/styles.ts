@@ -8,6 +8,7 @@ import './frame/banners.css';
 import './shelf/shelf.css';
 import './bench-page/bench-table.css';
 import './bench-page/bench-page.css';
+import './bench-page/bench-source.css';
 import './document/outline.css';
 import './document/problems.css';
 import './document/givens.css';

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Environment } from '../../engine/formula/index.ts';
 import { TRADE_FUNCTIONS } from '../../engine/trade/index.ts';
-import { bandForm, bandText, draggedEdge, drawnEdges, moveEdge } from './band-form.ts';
+import { bandForm, bandText, draggedEdge, drawnEdges, moveEdge, moveSide } from './band-form.ts';
 
 const env: Environment = { value: (name) => (name === 'coil-rated' ? 24 : undefined), functions: TRADE_FUNCTIONS };
 const to = { step: 'a' };
@@ -32,6 +32,26 @@ describe('the edges of bands that meet', () => {
   test('stay where the new text is no number', () => expect(moveEdge(ways, '2 V', 'two volts')).toEqual(ways));
 
   test('a way that the edge does not bound is the same value', () => expect(moveEdge(ways, '2 V', '3 V')[3]).toBe(ways[3]));
+});
+
+describe('an edge that is typed over', () => {
+  test('takes along the band that meets it there, from either side', () => {
+    expect(moveSide(ways, 0, 'high', '3 V').map(({ on }) => on)).toEqual([
+      'below 3 V',
+      '3 V to 85 % of coil-rated',
+      ...ways.slice(2).map(({ on }) => on),
+    ]);
+    expect(
+      moveSide(ways, 3, 'low', '32 V')
+        .map(({ on }) => on)
+        .slice(2),
+    ).toEqual(['85 % of coil-rated to 32 V', 'above 32 V']);
+  });
+
+  test('leaves the other edge of a band that is written the same', () => {
+    const thin = ['below 2 V', '2 V to 2 V'].map((on) => ({ on, to }));
+    expect(moveSide(thin, 1, 'high', '9 V').map(({ on }) => on)).toEqual(['below 2 V', '2 V to 9 V']);
+  });
 });
 
 describe('dragging', () => {

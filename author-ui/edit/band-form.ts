@@ -1,4 +1,14 @@
-import { type Band, bandInterval, type Environment, type Formula, readBand, readFormula, showBand, showFormula } from '../../engine/formula/index.ts';
+import {
+  type Band,
+  bandEdges,
+  bandInterval,
+  type Environment,
+  type Formula,
+  readBand,
+  readFormula,
+  showBand,
+  showFormula,
+} from '../../engine/formula/index.ts';
 import { fromSi, type QuantityKindName, quantityKind, unitOf } from '../../engine/quantity/index.ts';
 import type { Way } from '../../engine/tree/index.ts';
 
@@ -54,6 +64,27 @@ export function moveEdge(ways: readonly Way[], edge: string, to: string): Way[] 
     if (!band.ok) return way;
     const on = showBand(withEdges(band.value, moved));
     return on === way.on || on === showBand(band.value) ? way : { ...way, on };
+  });
+}
+
+/**
+ * Ways with one edge of one band moved. A neighbor that ended, or began, where this band began, or ended, is moved with it: the two still meet.
+ * As they are where the text is no number or the band has no such edge.
+ */
+export function moveSide(ways: readonly Way[], at: number, side: 'low' | 'high', to: string): Way[] {
+  const read = readFormula(to);
+  const own = readBand(ways[at]?.on ?? '');
+  const edge = own.ok ? bandEdges(own.value)[side] : undefined;
+  if (!read.ok || !own.ok || !edge) return [...ways];
+  const text = showFormula(edge);
+  const other = side === 'low' ? 'high' : 'low';
+  return ways.map((way, place) => {
+    const band = readBand(way.on);
+    if (!band.ok || band.value.kind === 'within' || band.value.kind === 'within-percent') return way;
+    const wanted = place === at ? side : other;
+    const its = bandEdges(band.value)[wanted];
+    if (!its || showFormula(its) !== text) return way;
+    return { ...way, on: showBand(withEdges(band.value, (formula) => (formula === its ? read.value : formula))) };
   });
 }
 

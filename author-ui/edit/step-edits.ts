@@ -1,4 +1,4 @@
-import { type Step, type StepKind, stepId, type Target, type Tree, waysOf } from '../../engine/tree/index.ts';
+import { type Step, type StepKind, stepId, type Target, type Tree, type Way, waysOf } from '../../engine/tree/index.ts';
 
 /** The tree with one step changed; the same tree where it is not there or the change makes no difference. */
 export function changeStep(tree: Tree, id: string, change: (step: Step) => Step): Tree {
@@ -111,4 +111,14 @@ export function changeKind(tree: Tree, id: string, kind: StepKind): Tree {
 export function leadsTo(tree: Tree, id: string): readonly Step[] {
   const isHere = (to: Target | undefined): boolean => to !== undefined && to.step === id && (to.tree === undefined || to.tree === tree.name);
   return tree.steps.filter((step) => waysOf(step).some(({ to }) => isHere(to)) || isHere(step.cannot));
+}
+
+/** Gives a step other ways on. Where the way that the recheck waits for gets another label, the recheck waits for that. */
+export function changeWays(tree: Tree, id: string, ways: readonly Way[]): Tree {
+  const before = tree.steps.find((step) => step.id === id);
+  const next = changeStep(tree, id, (step) => ('ways' in step ? { ...step, ways: [...ways] } : step));
+  const { recheck } = tree;
+  if (!before || recheck?.step !== id || ways.some(({ on }) => on === recheck.passes)) return next;
+  const relabeled = ways.length === waysOf(before).length ? ways[waysOf(before).findIndex(({ on }) => on === recheck.passes)] : undefined;
+  return relabeled ? { ...next, recheck: { step: id, passes: relabeled.on } } : next;
 }

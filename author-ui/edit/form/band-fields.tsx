@@ -1,7 +1,7 @@
 import { useId, useState } from 'react';
 import { formulaWords, readBand, readFormula } from '../../../engine/formula/index.ts';
 import type { Step, Way } from '../../../engine/tree/index.ts';
-import { BAND_FORM_KINDS, type BandForm, type BandFormKind, bandForm, bandText, edgesOf, moveEdge } from '../band-form.ts';
+import { BAND_FORM_KINDS, type BandForm, type BandFormKind, bandForm, bandText, edgesOf, moveSide } from '../band-form.ts';
 import { useEditing } from '../page/edit-context.ts';
 import { scaleOf } from './reading-scale.ts';
 
@@ -50,20 +50,17 @@ export function BandFields({ step, at, on, ways, put, commit }: BandFieldsProps)
       return;
     }
     const text = readsAs(next) ?? bandText(next);
-    // Only an edge whose kind of band stays can be the neighbor's edge too.
-    const edges =
-      next.kind === known.kind && next.kind !== 'within'
-        ? ([
-            ['first', known.first, next.first],
-            ['second', known.second, next.second],
-          ] as const)
-        : [];
-    const moved = edges.find(([, before, after]) => before !== '' && before !== after && readFormula(after).ok);
-    const shared = moved && ways.some((way, place) => place !== at && sharesEdge(way.on, moved[1]));
-    if (moved && shared) {
-      setProblem(undefined);
-      commit(moveEdge(ways, moved[1], moved[2]));
-      return;
+    // An edge that was typed over takes the neighbor's along, where the two bands met.
+    const isSame = next.kind === known.kind && next.kind !== 'within';
+    const typed = isSame && next.first !== known.first ? 'first' : isSame && next.second !== known.second ? 'second' : undefined;
+    if (typed && readFormula(next[typed]).ok) {
+      const side = typed === 'second' || next.kind === 'below' ? 'high' : 'low';
+      const moved = moveSide(ways, at, side, next[typed]);
+      if (moved.filter((way, place) => way !== ways[place]).length > 1) {
+        setProblem(undefined);
+        commit(moved);
+        return;
+      }
     }
     if (text !== on) setProblem(put({ ...next, ...bandForm(text) }));
     else setProblem(undefined);
@@ -138,9 +135,4 @@ function doubled(first: string, second: string): string {
 function readsAs(form: BandForm): string | undefined {
   const again = bandForm(bandText(form));
   return again && bandText(again);
-}
-
-function sharesEdge(on: string, edge: string): boolean {
-  const form = bandForm(on);
-  return form !== undefined && form.kind !== 'within' && (form.first === edge || form.second === edge);
 }

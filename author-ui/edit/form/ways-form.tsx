@@ -2,7 +2,7 @@ import { type FactSpec, isChoice, type Step, type StepKind, type Way, waysOf } f
 import { type BandForm, bandText } from '../band-form.ts';
 import { movedAt, removedAt, replacedAt } from '../list-edits.ts';
 import { useEditing } from '../page/edit-context.ts';
-import { addStep, changeStep } from '../step-edits.ts';
+import { addStep, changeStep, changeWays } from '../step-edits.ts';
 import { BandDrawing } from './band-drawing.tsx';
 import { BandFields } from './band-fields.tsx';
 import { ChoiceField, FormSection, ListButtons, TextField } from './fields.tsx';
@@ -37,8 +37,7 @@ export function WaysForm({ step }: { readonly step: Step }) {
   if (!('ways' in step)) return null;
   const ways = waysOf(step);
   const kind = labelKind(step, facts);
-  const commit = (next: readonly Way[], label = 'Change the ways on'): void =>
-    editStep(label, step.id, (one) => ('ways' in one ? { ...one, ways: [...next] } : one));
+  const commit = (next: readonly Way[], label = 'Change the ways on'): void => edit(label, (now) => changeWays(now, step.id, next));
   /** A new step behind this one, and the way to it, as one step of work. */
   const leadToNew = (newKind: StepKind, lead: (to: { readonly step: string }) => (one: Step) => Step): void => {
     let made = '';

@@ -14,10 +14,12 @@ export class CommonPoints {
   private readonly joined: ReadonlySet<string>;
   private readonly circuits: ReadonlyMap<string, string>;
   private readonly earthed: ReadonlySet<string>;
+  private readonly partsAt: ReadonlyMap<string, number>;
 
   constructor({ bench, index }: PreparedBench) {
     this.terminals = bench.terminals;
     const joined = new Set<string>();
+    const partsAt = new Map<string, number>();
     const wires: (readonly [string, string])[] = [];
     const returns = new Set<string>(['ground']);
     const leader = new Map<string, string>();
@@ -28,6 +30,7 @@ export class CommonPoints {
     for (const { known } of index.parts) {
       const { spec } = known;
       const ends = known.ends.map(({ node }) => node);
+      for (const end of ends) partsAt.set(end, (partsAt.get(end) ?? 0) + 1);
       // A transformer joins each winding's two ends, and not the windings; ground joins nothing for a hand with two leads.
       for (let i = 0; i + 1 < ends.length; i += 2) {
         const [a = '', b = ''] = [ends[i], ends[i + 1]];
@@ -53,6 +56,7 @@ export class CommonPoints {
     this.joined = joined;
     this.circuits = new Map(bench.terminals.map((terminal) => [terminal, circuit(terminal)]));
     this.earthed = earthed;
+    this.partsAt = partsAt;
     this.commons = new Set(bench.terminals.filter((terminal) => returns.has(terminal)));
   }
 
@@ -66,8 +70,20 @@ export class CommonPoints {
     return this.circuits.get(a) === this.circuits.get(b) || this.earthed.has(a) || this.earthed.has(b);
   }
 
-  /** The red lead first: a common takes the black one. */
+  /** The common that a circuit's readings are usually taken to: the one that most hangs on. */
+  usualCommon(point: string): string | undefined {
+    const circuit = this.circuits.get(point);
+    const of = [...this.commons].filter((common) => this.circuits.get(common) === circuit);
+    return of.reduce<string | undefined>((most, common) => (this.hangOn(common) > this.hangOn(most) ? common : most), undefined);
+  }
+
+  private hangOn(point: string | undefined): number {
+    return point === undefined ? 0 : (this.partsAt.get(point) ?? 0);
+  }
+
+  /** The red lead first: the common takes the black one. */
   leads(a: string, b: string): readonly [string, string] {
-    return this.commons.has(a) && !this.commons.has(b) ? [b, a] : [a, b];
+    const isBlack = (point: string): number => Number(this.commons.has(point)) + Number(this.usualCommon(point) === point);
+    return isBlack(a) > isBlack(b) ? [b, a] : [a, b];
   }
 }

@@ -1,6 +1,7 @@
 import { ExactSearch, MOST_SETS } from '../search/exact-search.ts';
 import { InformationGain, type Policy, partsOf, Rollout } from '../search/greedy-search.ts';
 import { lowerBound } from '../search/lower-bound.ts';
+import { SetBounds } from '../search/set-bounds.ts';
 import { SuspectSets } from '../search/suspect-sets.ts';
 import { planOf, type TestPlan } from '../search/test-plan.ts';
 import type { IsolationProblem } from './isolation-problem.ts';
@@ -37,11 +38,12 @@ export function isolateFaults(
   const own = first < 0 ? 0 : (problem.minutes[first * problem.setUps] ?? 0) * sets.weight(all);
   const chooser = { test: (set: number): number => (set === all && first >= 0 ? first : policy.test(set)) };
   const weight = sets.weight(all);
+  const bounds = new SetBounds(sets);
   return {
     plan: planOf(sets, chooser, all),
     minutes: weight > 0 ? begin.reduce((sum, set) => sum + policy.minutes(set), own) / weight : 0,
     method: within ? 'exact' : 'rollout',
-    bound: lowerBound(problem),
+    bound: Math.max(lowerBound(problem), weight > 0 ? begin.reduce((sum, set) => sum + bounds.ofSet(set), own) / weight : 0),
     visited: exact.visited,
   };
 }

@@ -9,7 +9,7 @@ import { CommonPoints } from './common-points.ts';
 import { type IsolationTest, undominated } from './isolation-test.ts';
 import { outcomesOf } from './outcome-bands.ts';
 import { screenTests } from './screen-tests.ts';
-import { steadyValue } from './screened-probes.ts';
+import { soundVolts, steadyValue } from './screened-probes.ts';
 import { type SetUpPlan, SetUpPlanner } from './set-up-plan.ts';
 import { asFoundCircuit, circuitOf } from './stances.ts';
 import { type MinutesModel, usualMinutes } from './usual-minutes.ts';
@@ -107,12 +107,17 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
   };
 }
 
-/** What a probe shows in every house; NaN where it hangs on what was on before. */
+/** What a probe shows in every house; NaN where it hangs on what was on before, or on the meter itself. */
 function steadyRow(shows: BenchShows, probe: Probe, circuit: CircuitState, names: readonly string[]): Float64Array {
   const row = shows.shows(probe, circuit, names);
+  const volts = probe.kind === 'reading' && probe.takes === 'ac-voltage' && probe.across ? { ...probe, across: probe.across } : undefined;
+  const { input, ...plain } = volts ?? {};
+  const other =
+    volts && shows.shows(input === 'low' ? { ...plain, kind: 'reading', takes: 'ac-voltage' } : { ...volts, input: 'low' }, circuit, names);
   return row.map((value, house) => {
     const [solved, fresh] = [shows.solved(circuit, names, house), shows.fresh(circuit, names, house)];
-    return solved === fresh ? value : fresh ? steadyValue(value, shownBy(fresh, probe)) : Number.NaN;
+    const steady = solved === fresh ? value : fresh ? steadyValue(value, shownBy(fresh, probe)) : Number.NaN;
+    return other ? soundVolts(steady, other[house] ?? Number.NaN, input) : steady;
   });
 }
 

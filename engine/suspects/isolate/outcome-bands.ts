@@ -43,7 +43,12 @@ export function outcomesOf(probe: Probe, rows: readonly Float64Array[], meter: M
     low: Math.max(floor, low - halfWidth(meter, low, countSize(meter, low))),
     high: high + halfWidth(meter, high, countSize(meter, high)),
   });
-  const stretches = rows.flatMap((row) => stretchesOf(row.filter((value) => !isOpen(value))).map(([low, high]) => widened(low, high)));
+  const stretches = rows.flatMap((row) =>
+    stretchesOf(
+      takes,
+      row.filter((value) => !isOpen(value)),
+    ).map(([low, high]) => widened(low, high)),
+  );
   stretches.sort((a, b) => a.low - b.low);
   const merged: { low: number; high: number }[] = [];
   for (const { low, high } of stretches) {
@@ -61,11 +66,11 @@ export function outcomesOf(probe: Probe, rows: readonly Float64Array[], meter: M
   return { outcomes, of: rows.map((row) => Uint8Array.from(row, place)) };
 }
 
-function stretchesOf(values: Float64Array): readonly (readonly [number, number])[] {
+function stretchesOf(takes: QuantityKindName, values: Float64Array): readonly (readonly [number, number])[] {
   const stretches: [number, number][] = [];
   for (const value of values.sort()) {
     const last = stretches.at(-1);
-    if (last && isOneStretch(last[1], value)) last[1] = value;
+    if (last && isOneStretch(takes, last[1], value)) last[1] = value;
     else stretches.push([value, value]);
   }
   return stretches;

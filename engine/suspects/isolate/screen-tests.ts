@@ -86,10 +86,11 @@ function widest(extras: readonly Extra[]): readonly Candidate[] {
 // Of two probes that tell the same, the one that a tech would rather take.
 function rank(points: CommonPoints, probe: Probe): number {
   if (probe.kind === 'look') return 0;
-  const place = probe.across ? { 'to-common': 1, 'across-a-part': 2, apart: 3 }[points.kind(...probe.across)] : 1;
-  const [common] = points.commons;
-  const odd = probe.across && place === 1 && probe.across[1] !== common ? 0.5 : 0;
-  return place + odd + (probe.input === 'low' ? 0 : 0.25);
+  const { across, input } = probe;
+  if (!across) return 1;
+  const toUsual = points.usualCommon(across[0]) === across[1];
+  const place = toUsual ? 1 : { 'across-a-part': 2, 'to-common': 3, apart: 4 }[points.kind(...across)];
+  return place + (input === 'low' ? 0 : 0.5);
 }
 
 function complaintAmong(columns: readonly Shown[], { bench }: BenchShows, faults: readonly (readonly string[])[]): Shown | undefined {

@@ -25,6 +25,15 @@ const solvedTwice = (shows: BenchShows, stance: Stance, faults: readonly (readon
 export const steadyValue = (one: number, other: number): number =>
   one === other || Math.abs(one - other) <= 0.01 * Math.max(Math.abs(one), Math.abs(other)) + 1e-3 ? one : Number.NaN;
 
+// What a meter's own load changes by more than this, or a tech may be off by with it, is no reading to decide on.
+const LOADED = { share: 0.25, volts: 0.5 } as const;
+
+/** AC volts on one input, where the other agrees or shows that there is nothing behind them; NaN where what is read is mostly the meter. */
+export function soundVolts(own: number, other: number, input: 'low' | undefined): number {
+  if (Math.abs(own - other) <= LOADED.share * Math.max(own, other) + LOADED.volts) return own;
+  return input === 'low' && own <= LOADED.volts ? own : Number.NaN;
+}
+
 const steadily = ({ solved, fresh }: Twice, shown: (solved: Solved) => number): number => {
   if (!solved || !fresh) return Number.NaN;
   return solved === fresh ? shown(solved) : steadyValue(shown(solved), shown(fresh));
@@ -74,8 +83,14 @@ function volts(points: CommonPoints, twice: readonly Twice[], faults: readonly u
       const across = points.leads(a, terminals[j] ?? '');
       const [red, black] = across[0] === a ? [i, j] : [j, i];
       const cell = red * terminals.length + black;
-      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across, input: 'low' }, values: shown(ac, 'low', cell) });
-      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across }, values: shown(ac, 'plain', cell) });
+      const low = shown(ac, 'low', cell);
+      const plain = shown(ac, 'plain', cell);
+      const sound = low.map((value, i) => soundVolts(value, plain[i] ?? Number.NaN, 'low'));
+      found.push({ probe: { kind: 'reading', takes: 'ac-voltage', across, input: 'low' }, values: sound });
+      found.push({
+        probe: { kind: 'reading', takes: 'ac-voltage', across },
+        values: plain.map((value, i) => soundVolts(value, low[i] ?? Number.NaN, undefined)),
+      });
       if (!hasDc) continue;
       const direct = shown(dc, 'plain', cell);
       if (direct.some((value) => Math.abs(value) > NO_VOLTS)) found.push({ probe: { kind: 'reading', takes: 'dc-voltage', across }, values: direct });

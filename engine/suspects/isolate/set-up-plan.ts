@@ -58,8 +58,12 @@ export class SetUpPlanner {
       ...stance.lifted.filter((lead) => !draft.circuit.lifted.includes(lead)).map((lead): Action => ({ do: 'lift', lead })),
       ...stance.jumpers.filter(([a, b]) => !held.has(jumperKey(a, b))).map(([a, b]): Action => ({ do: 'jumper', from: a, to: b })),
     ];
-    // Ohms want their points dead before the lead is lifted: then it need not be proved twice.
-    if (ohms && !this.makeSafe(draft, ohms, (circuit) => this.readingConcerns(probe, circuit))) return undefined;
+    // Ohms want their points dead, whatever the rules let pass, and before a lead is lifted: then it need not be proved twice.
+    if (ohms) {
+      if (!this.makeSafe(draft, ohms, (circuit) => this.readingConcerns(probe, circuit))) return undefined;
+      const [across] = this.deadPairs(ohms);
+      if (draft.circuit.dead.length === 0 && across) this.proveDead(draft, [across]);
+    }
     for (const action of additions) if (!this.act(draft, action)) return undefined;
     if (ohms && !this.makeSafe(draft, ohms, (circuit) => this.readingConcerns(probe, circuit))) return undefined;
     return draft;
@@ -99,10 +103,14 @@ export class SetUpPlanner {
     });
     const enough = subsetsOf(this.deadPairs(points)).find((pairs) => concerns(proving(pairs)).length === 0);
     if (!enough) return false;
-    if (!draft.circuit.meterProved) this.move(draft, { kind: 'act', action: { do: 'prove-meter' }, circuit: draft.circuit });
-    for (const across of enough) this.move(draft, { kind: 'dead', across, circuit: draft.circuit });
-    this.move(draft, { kind: 'act', action: { do: 'prove-meter' }, circuit: draft.circuit });
+    this.proveDead(draft, enough);
     return concerns(draft.circuit).length === 0;
+  }
+
+  private proveDead(draft: Draft, pairs: Pairs): void {
+    if (!draft.circuit.meterProved) this.move(draft, { kind: 'act', action: { do: 'prove-meter' }, circuit: draft.circuit });
+    for (const across of pairs) this.move(draft, { kind: 'dead', across, circuit: draft.circuit });
+    this.move(draft, { kind: 'act', action: { do: 'prove-meter' }, circuit: draft.circuit });
   }
 
   /** The pairs to read dead, in the order to try them: across the points, then from each to the commons. */

@@ -76,7 +76,7 @@ export function predictedDensity(
     const after = values[i + 1];
     // Each value gives half its share to the stretch on either side of it, or keeps it where there is none.
     for (const other of [before, after]) {
-      const length = other && isOneStretch(value, other.value) ? Math.abs(other.value - value) : 0;
+      const length = other && isOneStretch(kind, value, other.value) ? Math.abs(other.value - value) : 0;
       const low = Math.min(value, length > 0 && other ? other.value : value);
       density += (share / 2) * stretchDensity(found, low, low + length, readingDeviation(kind, value, halfWidth));
     }
@@ -84,11 +84,15 @@ export function predictedDensity(
   return density;
 }
 
-// Line volts move a reading by a tenth; a contact that drops out moves it by all of it.
-const ONE_STRETCH = 0.6;
+// Line volts move a reading by a tenth, a long cable a small one by all of it; a contact that drops out moves a large one by all of it.
+const ONE_STRETCH: { readonly share: number; readonly least: Readonly<Partial<Record<QuantityKindName, number>>> } = {
+  share: 0.6,
+  least: { 'ac-voltage': 3, 'dc-voltage': 0.5, resistance: 3, continuity: 3, 'ac-current': 0.05, 'dc-current': 2e-7, pressure: 60, temperature: 5 },
+};
 
 /** Whether what lies between two values of one fault in two houses can be met too. */
-export const isOneStretch = (a: number, b: number): boolean => Math.abs(a - b) <= ONE_STRETCH * Math.max(Math.abs(a), Math.abs(b));
+export const isOneStretch = (kind: QuantityKindName, a: number, b: number): boolean =>
+  Math.abs(a - b) <= Math.max(ONE_STRETCH.least[kind] ?? 0, ONE_STRETCH.share * Math.max(Math.abs(a), Math.abs(b)));
 
 /** An even stretch blurred by a normal error. */
 function stretchDensity(found: number, low: number, high: number, deviation: number): number {

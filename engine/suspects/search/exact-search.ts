@@ -1,5 +1,6 @@
 import { InformationGain, Rollout } from './greedy-search.ts';
-import type { Limits, SuspectSets } from './suspect-sets.ts';
+import { type Limits, SetBounds } from './set-bounds.ts';
+import type { SuspectSets } from './suspect-sets.ts';
 
 /** Sets that an exact search opens before it gives up: some seconds on a laptop. A phone asks for fewer. */
 export const MOST_SETS = 150_000;
@@ -19,11 +20,13 @@ export class ExactSearch {
   private choice: Int32Array = new Int32Array(0);
   private opened = 0;
   private readonly rollout: Rollout;
+  private readonly bounds: SetBounds;
 
   constructor(
     readonly sets: SuspectSets,
     readonly most = MOST_SETS,
   ) {
+    this.bounds = new SetBounds(sets);
     this.rollout = new Rollout(sets, new InformationGain(sets));
   }
 
@@ -55,13 +58,13 @@ export class ExactSearch {
     const best = this.minutes(set);
     if (best === undefined || this.sets.isDone(set)) return [];
     const most = best + 2 * SAME * Math.max(1, best);
-    const limits = this.sets.limits(set, true);
+    const limits = this.bounds.limits(set, true);
     return limits.splits.filter((test) => this.through(set, test, limits, most) < most && !this.cut);
   }
 
   /** Weighted minutes of the best tree that begins with a test; undefined where it tells nothing or the search was cut. */
   after(set: number, test: number): number | undefined {
-    const limits = this.sets.limits(set, true);
+    const limits = this.bounds.limits(set, true);
     if (!limits.splits.includes(test)) return undefined;
     const minutes = this.through(set, test, limits, Number.POSITIVE_INFINITY);
     return this.cut ? undefined : minutes;
@@ -69,26 +72,26 @@ export class ExactSearch {
 
   /** The minutes of a tree that begins with a test where they are below `most`; else some number that they are not below, and not below `most`. */
   private through(set: number, test: number, limits: Limits, most: number): number {
-    const { sets } = this;
+    const { sets, bounds } = this;
     const { minutes, after, setUps } = sets.problem;
     const at = test * setUps + sets.setUpOf(set);
     const count = sets.split(set, test);
     const parts: number[] = [];
-    const bounds: number[] = [];
+    const leasts: number[] = [];
     let least = (minutes[at] ?? Number.POSITIVE_INFINITY) * sets.weight(set);
     for (let i = 0; i < count; i += 1) {
       if (sets.partDone(i)) continue;
-      const bound = sets.partBound(i, limits);
+      const bound = bounds.ofPart(i, limits);
       const part = sets.takePart(i, after[at] ?? 0);
       const known = Math.max(this.isSettled(part) ? 0 : bound, this.floor(part));
       least += known;
       if (this.isSettled(part)) continue;
       parts.push(part);
-      bounds.push(known);
+      leasts.push(known);
     }
     for (const [i, part] of parts.entries()) {
       if (least >= most || this.cut) return least;
-      const bound = bounds[i] ?? 0;
+      const bound = leasts[i] ?? 0;
       least += Math.max(bound, this.solve(part, most - least + bound)) - bound;
     }
     return least;
@@ -114,7 +117,7 @@ export class ExactSearch {
     let best = most;
     let choice = -1;
     let others = Number.POSITIVE_INFINITY;
-    const limits = sets.limits(set);
+    const limits = this.bounds.limits(set);
     for (const [least, test] of this.inOrder(set, limits)) {
       if (least >= best * (1 - SAME)) {
         others = Math.min(others, least);
@@ -134,7 +137,7 @@ export class ExactSearch {
 
   /** The tests worth taking on a set with what each costs at the least, least first. */
   private inOrder(set: number, limits: Limits): readonly (readonly [least: number, test: number])[] {
-    const { sets } = this;
+    const { sets, bounds } = this;
     const { minutes, after, setUps } = sets.problem;
     const weight = sets.weight(set);
     const from = sets.setUpOf(set);
@@ -146,7 +149,7 @@ export class ExactSearch {
         for (let i = 0; i < count; i += 1) {
           const known = sets.knownPart(i, after[at] ?? 0);
           if (known >= 0 && this.isSettled(known)) least += this.floor(known);
-          else least += Math.max(sets.partBound(i, limits), known < 0 ? 0 : this.floor(known));
+          else least += Math.max(bounds.ofPart(i, limits), known < 0 ? 0 : this.floor(known));
         }
         return [least, test];
       })
