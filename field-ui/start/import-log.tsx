@@ -4,6 +4,7 @@ import { go } from '../frame/use-route.ts';
 import { importLog } from '../log/import-log.ts';
 import { importWords } from '../log/import-words.ts';
 import { counted } from '../words/plain-words.ts';
+import { FilePick } from './file-pick.tsx';
 
 /** Bytes of the largest log file that is read: far more than the longest call. */
 const LARGEST = 20 * 1024 * 1024;
@@ -25,21 +26,5 @@ export function ImportLog() {
       go({ screen: 'walk', walk: imported.value.walk });
     }
   };
-  return (
-    <section className="start-import">
-      <label className="button button-line file-button">
-        Open a saved call log
-        <input
-          type="file"
-          accept=".jsonl,application/jsonl,application/x-ndjson,text/plain"
-          onChange={(event) => {
-            const [file] = event.target.files ?? [];
-            if (file) void read(file);
-            event.target.value = '';
-          }}
-        />
-      </label>
-      <p role="status">{said}</p>
-    </section>
-  );
+  return <FilePick label="Open a saved call log" accept=".jsonl,application/jsonl,application/x-ndjson,text/plain" said={said} onFile={read} />;
 }

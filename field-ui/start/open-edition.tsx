@@ -5,6 +5,7 @@ import { useField } from '../frame/field-context.ts';
 import { go } from '../frame/use-route.ts';
 import { storageProblem } from '../storage/storage-problem.ts';
 import { storageWords } from '../storage/storage-words.ts';
+import { FilePick } from './file-pick.tsx';
 
 /** Bytes of the largest edition file that is read. */
 const LARGEST = 40 * 1024 * 1024;
@@ -30,21 +31,5 @@ export function OpenEdition() {
       setSaid(`${happened} ${todo}`);
     }
   };
-  return (
-    <section className="start-import">
-      <label className="button button-line file-button">
-        Open an edition file
-        <input
-          type="file"
-          accept=".json,application/json"
-          onChange={(event) => {
-            const [file] = event.target.files ?? [];
-            if (file) void read(file);
-            event.target.value = '';
-          }}
-        />
-      </label>
-      <p role="status">{said}</p>
-    </section>
-  );
+  return <FilePick label="Open an edition file" accept=".json,application/json" said={said} onFile={read} />;
 }

@@ -102,8 +102,8 @@ describe('a caution', () => {
 
 describe('a log from outside', () => {
   const give = (name: string, text: string): Promise<void> =>
-    field.page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/jsonl', buffer: Buffer.from(text) });
-  const said = (): Promise<string | null> => field.page.locator('.start-import p').textContent();
+    field.page.getByLabel('Open a saved call log').setInputFiles({ name, mimeType: 'application/jsonl', buffer: Buffer.from(text) });
+  const said = (): Promise<string | null> => field.page.locator('.start-import', { hasText: 'Open a saved call log' }).locator('p').textContent();
   let log = '';
 
   test('is saved, and taken in again on another device', async () => {
@@ -116,7 +116,7 @@ describe('a log from outside', () => {
       const page = await other.on();
       await page.goto(`${server.url}/field/`);
       await page.getByRole('link', { name: FLAGSHIP }).waitFor();
-      await page.locator('input[type=file]').setInputFiles({ name: 'call.jsonl', mimeType: 'application/jsonl', buffer: Buffer.from(log) });
+      await page.getByLabel('Open a saved call log').setInputFiles({ name: 'call.jsonl', mimeType: 'application/jsonl', buffer: Buffer.from(log) });
       await page.getByText('Birch Lane 5').waitFor();
       await page.getByRole('button', { name: /^Start/ }).waitFor();
     } finally {
