@@ -4,7 +4,9 @@ import { Command } from 'commander';
 import { beginWalk, type Walk, type WalkLine, walkableEdition } from '../walk/index.ts';
 import { type BenchOptions, runBench } from './bench-command.ts';
 import { checkFiles, problemLines } from './check.ts';
+import { draftFile, draftText } from './draft.ts';
 import { keepEdition, LogFile, stampNow } from './log-file.ts';
+import { nextFile, nextText } from './next.ts';
 import { openEdition } from './open-edition.ts';
 import { proofText, proveFile } from './prove.ts';
 import { replayFile } from './replay.ts';
@@ -159,7 +161,7 @@ program
   .command('prove')
   .description('prove a tree on its benches: every path, every fault, every corner of the facts and the meter; exits 1 on errors')
   .argument('<file>', 'a .tree.mdx file')
-  .option('--json', 'print {ok, problems, faults, rates, expectedMinutes, healthy}')
+  .option('--json', 'print {ok, problems, faults, rates, expectedMinutes, bestMinutes, bound, healthy}')
   .action((file: string, { json }: { json?: boolean }) => {
     const report = proveFile(file);
     if (!report.ok) return fail(report.problem, json ?? false);
@@ -167,6 +169,33 @@ program
     if (json) return printJson(report.value);
     if (report.value.problems.length > 0) print(problemLines(report.value.problems));
     print(proofText(report.value));
+  });
+
+program
+  .command('next')
+  .description('what a walk leaves possible, and which reading to take next')
+  .argument('<file>', 'a .tree.mdx or an edition file')
+  .option('--log <file>', "the walk's log; without one the walk has not begun")
+  .option('--steps', 'only readings and looks that the tree has steps for')
+  .option('--json', 'print {at, suspects, nothingWrong, unknown, contradictions, next, method, finding}')
+  .action((file: string, { json, steps, log }: { log?: string; steps?: boolean; json?: boolean }) => {
+    const report = nextFile(file, { ...(log !== undefined && { log }), stepsOnly: steps ?? false });
+    if (!report.ok) return fail(report.problem, json ?? false);
+    if (json) printJson(report.value);
+    else print(nextText(report.value));
+  });
+
+program
+  .command('draft')
+  .description('draft a tree from a bench: the order that takes the fewest expected minutes, ready to be checked and proved')
+  .argument('<bench>', 'a .bench.yaml file')
+  .option('--out <file>', 'the tree to write, a new file; beside the bench’s folder where not named')
+  .option('--json', 'print {file, steps, minutes, bound, method, ambiguous, notes}')
+  .action((file: string, { json, out }: { out?: string; json?: boolean }) => {
+    const report = draftFile(file, out);
+    if (!report.ok) return fail(report.problem, json ?? false);
+    if (json) printJson(report.value);
+    else print(draftText(report.value));
   });
 
 program

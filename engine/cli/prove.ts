@@ -1,6 +1,7 @@
 import type { Problem } from '../problem.ts';
 import { type PlacesByTree, type ProofProgress, proofProblems, proveTree, type TreeProof } from '../proof/index.ts';
 import { failure, type Result, success } from '../result.ts';
+import { type BestMinutes, bestMinutes } from '../suspects/index.ts';
 import { TRADE_FUNCTIONS } from '../trade/index.ts';
 import { buildEdition, compileEdition } from '../walk/index.ts';
 import { checkFiles } from './check.ts';
@@ -21,6 +22,9 @@ export type ProveReport = {
   }[];
   readonly rates: { readonly detected: number; readonly isolated1: number; readonly isolated2: number; readonly isolated3: number };
   readonly expectedMinutes: number;
+  /** The fewest expected minutes known for these benches, counted with the tree's own minutes, and what no tree over the same readings stays below. */
+  readonly bestMinutes: number;
+  readonly bound: number;
   readonly healthy: boolean;
 };
 
@@ -28,6 +32,8 @@ const NOTHING_PROVED: Omit<ProveReport, 'ok' | 'problems'> = {
   faults: [],
   rates: { detected: 0, isolated1: 0, isolated2: 0, isolated3: 0 },
   expectedMinutes: 0,
+  bestMinutes: 0,
+  bound: 0,
   healthy: false,
 };
 
@@ -54,11 +60,13 @@ export function proveFile(file: string, progress?: ProofProgress): Result<ProveR
   // `check` has told the safety findings already; the proof's own list holds them too.
   const own = checked.problems.filter(({ code }) => !proof.safety.some(({ found }) => found.code === code));
   const problems = [...own, ...proofProblems(edition, proof, placesIn(folder, Object.keys(sources.trees)))];
-  return success({ ok: !problems.some((p) => p.severity === 'error'), problems, ...proofFigures(proof) });
+  return success({ ok: !problems.some((p) => p.severity === 'error'), problems, ...proofFigures(proof, bestMinutes(edition)) });
 }
 
-function proofFigures(proof: TreeProof): Omit<ProveReport, 'ok' | 'problems'> {
+function proofFigures(proof: TreeProof, best: BestMinutes): Omit<ProveReport, 'ok' | 'problems'> {
   const { detected, isolated1, isolated2, isolated3 } = proof.rates;
+  // What a tree that misses nothing takes is known to be possible, whatever the search left out.
+  const possible = proof.faults.every(({ right }) => right) ? proof.expectedMinutes : Number.POSITIVE_INFINITY;
   return {
     faults: proof.faults.map(({ id, bench, cases, findings, right, steps, minutes }) => ({
       id,
@@ -71,6 +79,8 @@ function proofFigures(proof: TreeProof): Omit<ProveReport, 'ok' | 'problems'> {
     })),
     rates: { detected, isolated1, isolated2, isolated3 },
     expectedMinutes: rounded(proof.expectedMinutes),
+    bestMinutes: rounded(Math.min(best.minutes, possible)),
+    bound: rounded(Math.min(best.bound, possible)),
     healthy: proof.healthy,
   };
 }
@@ -91,6 +101,6 @@ export function proofText(report: ProveReport): string {
   return [
     ...rows,
     `detected ${percent(rates.detected)}, isolated to one fault ${percent(rates.isolated1)}, to two ${percent(rates.isolated2)}, to three ${percent(rates.isolated3)}`,
-    `expected ${report.expectedMinutes.toFixed(1)} min; a sound circuit ${report.healthy ? 'is found sound' : 'is NOT found sound'}`,
+    `expected ${report.expectedMinutes.toFixed(1)} min, best known ${report.bestMinutes.toFixed(1)} min, bound ${report.bound.toFixed(1)} min; a sound circuit ${report.healthy ? 'is found sound' : 'is NOT found sound'}`,
   ].join('\n');
 }

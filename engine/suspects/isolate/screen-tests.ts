@@ -1,3 +1,4 @@
+import { CLASS_2_VOLTS } from '../../bench/index.ts';
 import type { MeterAccuracy } from '../../quantity/index.ts';
 import type { BenchShows } from '../observe/bench-shows.ts';
 import { type Probe, probeKey } from '../observe/probe.ts';
@@ -36,7 +37,7 @@ export function screenTests(
   const free = stanceFreeLooks(shows, [...live, ...dead.slice(0, 1)], faults);
   const isFree = (probe: Probe): boolean => free.has(probeKey(probe));
   const columnsOf = (screened: readonly Screened[]): readonly Shown[] =>
-    [...screened].sort((a, b) => rank(points, a.probe) - rank(points, b.probe)).flatMap((each) => columnOf(each, meter, minutes) ?? []);
+    [...screened].sort((a, b) => rank(points, a) - rank(points, b)).flatMap((each) => columnOf(each, meter, minutes) ?? []);
   const [found, ...others] = live;
   const columns = columnsOf(found ? liveProbes(shows, points, found, faults) : []);
   const complaint = complaintAmong(columns, shows, faults);
@@ -84,13 +85,15 @@ function widest(extras: readonly Extra[]): readonly Candidate[] {
 }
 
 // Of two probes that tell the same, the one that a tech would rather take.
-function rank(points: CommonPoints, probe: Probe): number {
+function rank(points: CommonPoints, { probe, values }: Screened): number {
   if (probe.kind === 'look') return 0;
   const { across, input } = probe;
   if (!across) return 1;
   const toUsual = points.usualCommon(across[0]) === across[1];
   const place = toUsual ? 1 : { 'across-a-part': 2, 'to-common': 3, apart: 4 }[points.kind(...across)];
-  return place + (input === 'low' ? 0 : 0.5);
+  // The low-impedance input is for ghosts on control wiring; mains are read on the ordinary one.
+  const line = values.some((volts) => volts > CLASS_2_VOLTS);
+  return place + ((input === 'low') === line ? 0.5 : 0);
 }
 
 function complaintAmong(columns: readonly Shown[], { bench }: BenchShows, faults: readonly (readonly string[])[]): Shown | undefined {

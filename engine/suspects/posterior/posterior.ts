@@ -22,7 +22,7 @@ export function fitOf(shows: BenchShows, { probe, circuit, found, halfWidth, rep
 }
 
 // What no bench knows is in part a circuit that can show anything, and in part one that shows what circuits of this kind do.
-const SHOWS_ANYTHING = 0.3;
+export const SHOWS_ANYTHING = 0.3;
 
 export type Posterior = {
   /** Probabilities; with `unknown` they sum to 1. In the order of the hypotheses given. */

@@ -72,14 +72,11 @@ export function predictedDensity(
   values.sort((a, b) => a.value - b.value);
   let density = 0;
   for (const [i, { value, share }] of values.entries()) {
-    const before = values[i - 1];
-    const after = values[i + 1];
-    // Each value gives half its share to the stretch on either side of it, or keeps it where there is none.
-    for (const other of [before, after]) {
-      const length = other && isOneStretch(kind, value, other.value) ? Math.abs(other.value - value) : 0;
-      const low = Math.min(value, length > 0 && other ? other.value : value);
-      density += (share / 2) * stretchDensity(found, low, low + length, readingDeviation(kind, value, halfWidth));
-    }
+    const beside = [values[i - 1], values[i + 1]].flatMap((other) => (other && isOneStretch(kind, value, other.value) ? [other.value] : []));
+    const deviation = readingDeviation(kind, value, halfWidth);
+    // Each value spreads its share over the stretches on its sides, or keeps it where there is none.
+    if (beside.length === 0) density += share * stretchDensity(found, value, value, deviation);
+    for (const other of beside) density += (share / beside.length) * stretchDensity(found, Math.min(value, other), Math.max(value, other), deviation);
   }
   return density;
 }

@@ -1,10 +1,10 @@
 import type { Bench } from '../../bench/index.ts';
-import type { CompiledEdition } from '../../walk/index.ts';
+import type { CompiledEdition, Walk } from '../../walk/index.ts';
 import { BenchShows } from '../observe/bench-shows.ts';
 import type { Evidence } from './evidence.ts';
 import { type Hypothesis, hypotheses } from './hypotheses.ts';
 import { type Posterior, posteriorOf } from './posterior.ts';
-import { evidenceOf, knownFacts, type Trail, trailOfPath, type WalkContext } from './walk-evidence.ts';
+import { evidenceOf, knownFacts, type Trail, type WalkContext } from './walk-evidence.ts';
 
 /** One fault that is still possible, over all wirings that the site could have. */
 export type Suspect = {
@@ -87,9 +87,9 @@ export class SuspectBenches {
 }
 
 /** Works out what a walk leaves possible. Without a trail, how the circuit stood is told from the path. */
-export function diagnose(benches: SuspectBenches, context: WalkContext, trail: Trail = trailOfPath(benches.edition, context)): Diagnosis {
-  const evidence = evidenceOf(benches.edition, context, trail);
-  return diagnosisOf(benches.of(context), evidence, context.excluded);
+export function diagnose(benches: SuspectBenches, walk: Walk, trail?: Trail): Diagnosis {
+  const { context } = walk.snapshot;
+  return diagnosisOf(benches.of(context), evidenceOf(walk, trail), context.excluded);
 }
 
 export function diagnosisOf(benches: ReadonlyMap<string, BenchShows>, evidence: readonly Evidence[], excluded: readonly string[] = []): Diagnosis {

@@ -11,6 +11,7 @@ import {
   type Walk,
   type WalkableEdition,
   type WalkLine,
+  walkPosition,
 } from '../../walk/index.ts';
 import { type Probe, probeOf } from '../observe/probe.ts';
 import type { Evidence } from './evidence.ts';
@@ -70,7 +71,9 @@ const holding = (circuit: CircuitState, { step }: CompiledStep): CircuitState =>
 });
 
 /** Everything that a walk has found out so far, in order: readings, looks, the verdict that is on the screen, and rechecks that failed. */
-export function evidenceOf(edition: CompiledEdition, context: WalkContext, trail: Trail = trailOfPath(edition, context)): readonly Evidence[] {
+export function evidenceOf(walk: Walk, trail: Trail = trailOfPath(walk.edition.compiled, walk.snapshot.context)): readonly Evidence[] {
+  const edition = walk.edition.compiled;
+  const { context } = walk.snapshot;
   const found: Evidence[] = [];
   let finding = 0;
   for (const [i, entry] of context.path.entries()) {
@@ -89,8 +92,8 @@ export function evidenceOf(edition: CompiledEdition, context: WalkContext, trail
     const recheck = recheckEvidence(edition, context, finding, context.excluded);
     if (recheck) found.push(recheck);
   }
-  const open = context.at === undefined ? undefined : edition.steps.get(context.at);
-  const pending = open && context.verdict && evidenceAt(open, context.verdict, context.circuit, context.excluded);
+  const { phase, step: open } = walkPosition(edition, walk.snapshot.value, context);
+  const pending = phase === 'verdict' && open && context.verdict && evidenceAt(open, context.verdict, context.circuit, context.excluded);
   return pending ? [...found, pending] : found;
 }
 
