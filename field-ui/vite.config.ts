@@ -1,9 +1,12 @@
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
-import { defineConfig } from 'vite';
+import { defaultClientConditions, defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
 const fromHere = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+// Nothing in the engine runs by being imported, so what the field app does not call (the reader of tree files) stays out of it.
+const ONLY_WHAT_IS_CALLED = { moduleSideEffects: [{ test: /[/\\]engine[/\\]/, sideEffects: false }] };
 
 export default defineConfig({
   root: fromHere('.'),
@@ -52,11 +55,11 @@ export default defineConfig({
     // The content security policy lets fonts and pictures come from files only.
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 1500,
-    rolldownOptions: {
-      // Nothing in the engine runs by being imported, so what the field app does not call (the reader of tree files) stays out of it.
-      treeshake: { moduleSideEffects: [{ test: /[/\\]engine[/\\]/, sideEffects: false }] },
-    },
+    rolldownOptions: { treeshake: ONLY_WHAT_IS_CALLED },
   },
+  // In the worker there is no document for a library to lean on.
+  resolve: { conditions: ['worker', ...defaultClientConditions] },
+  worker: { format: 'es', rolldownOptions: { treeshake: ONLY_WHAT_IS_CALLED } },
   // Beside a running service: the field app with live reload, its editions from there.
   server: { proxy: { '/editions': 'http://127.0.0.1:4460' } },
 });

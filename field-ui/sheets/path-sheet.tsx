@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'react';
 import { Sheet } from '../frame/sheet.tsx';
+import { BackToOrder } from '../suspects/back-to-order.tsx';
 import { TroubleOfWalk } from '../walk/trouble-of-walk.tsx';
 import { useSession } from '../walk/use-session.ts';
 import { PathList } from './path-list.tsx';
@@ -41,6 +42,7 @@ export function PathSheet({ onClose }: { readonly onClose: () => void }) {
           <PathList path={view.path} steps={walk.edition.compiled.steps} onTap={view.canStepBack ? setAsked : undefined} under={under} />
         </>
       )}
+      <BackToOrder onGone={onClose} />
       <TroubleOfWalk />
       <div ref={foot} />
     </Sheet>

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { BackToOrder } from '../suspects/back-to-order.tsx';
 import { useSession } from '../walk/use-session.ts';
 import { WalkPage } from '../walk/walk-page.tsx';
 import { AnswerDock } from './answer-dock.tsx';
@@ -28,6 +29,7 @@ function CautionsFirst() {
       <RecheckFailed />
       <StepHead />
       <CautionsToRead />
+      <BackToOrder />
     </WalkPage>
   );
 }
@@ -54,6 +56,7 @@ function StepWork() {
       <StepScale draft={told ? undefined : draft} />
       <StepLadder />
       <StepProse folded={view.step?.kind === 'reading' || told} />
+      <BackToOrder />
       <PhotoAsks />
     </WalkPage>
   );

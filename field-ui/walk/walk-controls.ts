@@ -1,7 +1,7 @@
 import { createContext, useContext } from 'react';
 import type { Speech } from '../device/use-speech.ts';
 
-export type SheetName = 'path' | 'put-back' | 'more' | 'facts' | 'note' | 'photo' | 'cannot' | 'cautions';
+export type SheetName = 'path' | 'suspects' | 'put-back' | 'more' | 'facts' | 'note' | 'photo' | 'cannot' | 'cautions';
 
 type Controls = {
   openSheet(sheet: SheetName): void;

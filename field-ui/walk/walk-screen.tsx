@@ -18,6 +18,8 @@ import { PathSheet } from '../sheets/path-sheet.tsx';
 import { PhotoSheet } from '../sheets/photo-sheet.tsx';
 import { PutBackSheet } from '../sheets/put-back-sheet.tsx';
 import { StepScreen } from '../step/step-screen.tsx';
+import { SuspectsSheet } from '../suspects/suspects-sheet.tsx';
+import { SuspectsContext, useSuspectsAside } from '../suspects/use-suspects.ts';
 import { PausedScreen } from './paused-screen.tsx';
 import { useSession } from './use-session.ts';
 import { WalkBar } from './walk-bar.tsx';
@@ -30,6 +32,7 @@ export function WalkScreen({ reload }: { readonly reload: () => void }) {
   const [sheet, setSheet] = useState<SheetName>();
   const close = useCallback(() => setSheet(undefined), []);
   const speech = useSpeech();
+  const suspects = useSuspectsAside();
   useWakeLock();
   useEffect(() => {
     document.title = `${view.step?.title ?? view.tree.title} · Ohmward`;
@@ -37,11 +40,13 @@ export function WalkScreen({ reload }: { readonly reload: () => void }) {
   }, [view]);
   return (
     <WalkControls value={{ openSheet: setSheet, reload, speech }}>
-      <div className="walk">
-        <WalkBar />
-        {view.paused ? <PausedScreen /> : <PhaseScreen />}
-      </div>
-      {sheet && <OpenSheet sheet={sheet} onClose={close} />}
+      <SuspectsContext value={suspects}>
+        <div className="walk">
+          <WalkBar />
+          {view.paused ? <PausedScreen /> : <PhaseScreen />}
+        </div>
+        {sheet && <OpenSheet sheet={sheet} onClose={close} />}
+      </SuspectsContext>
     </WalkControls>
   );
 }
@@ -73,6 +78,8 @@ function OpenSheet({ sheet, onClose }: { readonly sheet: SheetName; readonly onC
   switch (sheet) {
     case 'path':
       return <PathSheet onClose={onClose} />;
+    case 'suspects':
+      return <SuspectsSheet onClose={onClose} />;
     case 'put-back':
       return <PutBackSheet onClose={onClose} />;
     case 'more':

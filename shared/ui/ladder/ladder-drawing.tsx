@@ -19,6 +19,8 @@ export type LadderDrawingProps = {
   readonly onPickTerminal?: ((terminal: string) => void) | undefined;
   /** Lists the parts that carry no current, with their state. */
   readonly mechanical?: boolean;
+  /** What `state` is of: the circuit now, or as it will be once it is set up for something. */
+  readonly when?: 'now' | 'then';
   /** px; without it the drawing takes the width that it finds. */
   readonly width?: number;
 };
@@ -26,7 +28,7 @@ export type LadderDrawingProps = {
 const AT_REST: LadderState = {};
 
 /** A bench as a ladder drawing, with what is done to it and what is live in it. */
-export function LadderDrawing({ bench, state = AT_REST, leads, focus, onPickTerminal, mechanical = false, width }: LadderDrawingProps) {
+export function LadderDrawing({ bench, state = AT_REST, leads, focus, onPickTerminal, mechanical = false, when = 'now', width }: LadderDrawingProps) {
   const [box, measured] = useWidth(width ?? 360);
   const [whole, setWhole] = useState(false);
   const id = useId();
@@ -56,7 +58,7 @@ export function LadderDrawing({ bench, state = AT_REST, leads, focus, onPickTerm
       <p className="ladder-unseen" id={id}>
         {readRungs(bench, layout)}
       </p>
-      {state.volts && <Legend live={layout.points.some(({ node }) => isLive(state, node))} />}
+      {state.volts && <Legend live={layout.points.some(({ node }) => isLive(state, node))} when={when} />}
       {narrowed > 0 && (
         <button className="ladder-more" type="button" aria-expanded={whole} onClick={() => setWhole(!whole)}>
           {whole ? 'Show only the part that matters now' : 'Show the whole circuit'}
@@ -70,7 +72,7 @@ export function LadderDrawing({ bench, state = AT_REST, leads, focus, onPickTerm
 }
 
 /** Says what the heavy lines are; where there are none, that this is so. */
-function Legend({ live }: { readonly live: boolean }) {
+function Legend({ live, when }: { readonly live: boolean; readonly when: 'now' | 'then' }) {
   return (
     <p className="ladder-legend" aria-hidden="true">
       {live && (
@@ -78,7 +80,7 @@ function Legend({ live }: { readonly live: boolean }) {
           <path className="ladder-legend-line" d="M0 4H28" />
         </svg>
       )}
-      {live ? 'energised now' : 'nothing energised now'}
+      {live ? `energised ${when}` : `nothing energised ${when}`}
     </p>
   );
 }
