@@ -1,5 +1,15 @@
 import { expect, test } from 'vitest';
-import { benchAddress, guideAddress, proofAddress, publishAddress, readDeskRoute, treeAddress, walkAddress } from './desk-route.ts';
+import {
+  benchAddress,
+  editAddress,
+  guideAddress,
+  proofAddress,
+  publishAddress,
+  readDeskRoute,
+  treeAddress,
+  tryAddress,
+  walkAddress,
+} from './desk-route.ts';
 
 test.each(['', '#', '#/'])('%j is the shelf', (hash) => expect(readDeskRoute(hash)).toEqual({ at: 'shelf' }));
 
@@ -17,6 +27,13 @@ test('the proof and the publishing of a tree have addresses that no step of it c
   expect(readDeskRoute(publishAddress('no-heat'))).toEqual({ at: 'publish', name: 'no-heat' });
   expect(readDeskRoute(guideAddress)).toEqual({ at: 'guide' });
   expect(readDeskRoute(treeAddress('no-heat', 'proof'))).toEqual({ at: 'tree', name: 'no-heat', step: 'proof' });
+});
+
+test('a tree is edited or tried from a step, and a step of that name is still one', () => {
+  expect(readDeskRoute(editAddress('no-heat', 'limit'))).toEqual({ at: 'edit', name: 'no-heat', step: 'limit' });
+  expect(readDeskRoute(tryAddress('no-heat'))).toEqual({ at: 'edit', name: 'no-heat', tries: true });
+  expect(readDeskRoute(tryAddress('no-heat', 'limit'))).toEqual({ at: 'edit', name: 'no-heat', step: 'limit', tries: true });
+  expect(readDeskRoute(treeAddress('no-heat', 'try'))).toEqual({ at: 'tree', name: 'no-heat', step: 'try' });
 });
 
 test.each(['#/bench/', '#/bench/a/b', '#/tree/', '#/tree/A b', '#/tree/../x', '#/walks', '#x'])('%s leads nowhere', (hash) =>

@@ -1,22 +1,19 @@
+import '../shared/ui/no-code-from-text.ts';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
-import { config } from 'zod';
 import { DeskApp } from './frame/desk-app.tsx';
-import { browserDeskStore } from './store/browser-desk-store.ts';
-import { DeskStoreContext } from './store/use-desk-store.ts';
+import { browserDeskPlaces } from './store/browser-desk-places.ts';
+import { DeskRoot } from './store/desk-root.tsx';
 import './styles.ts';
-
-// Under a policy without eval the schema library must not even try to compile.
-config({ jitless: true });
 
 const place = document.getElementById('desk');
 if (place) {
-  const store = browserDeskStore();
+  const places = browserDeskPlaces();
   createRoot(place).render(
     <StrictMode>
-      <DeskStoreContext value={store}>
+      <DeskRoot places={places}>
         <DeskApp />
-      </DeskStoreContext>
+      </DeskRoot>
     </StrictMode>,
   );
 }

@@ -68,12 +68,13 @@ async function getFigures(fetchPath: Fetch, addressOf: (picture: Blob) => string
   return Object.fromEntries(found.flat());
 }
 
+/** What is published, as the service lists it. */
+export const fetchEditions = (fetchPath: Fetch): Promise<Result<readonly EditionEntry[], FetchProblem>> =>
+  getJson(fetchPath, '/editions/index.json', z.array(entrySchema));
+
 /** Fetches everything the shelf shows; the first text that fails is the answer. `addressOf` makes a picture's address. */
 export async function fetchSources(fetchPath: Fetch, addressOf: (picture: Blob) => string | Promise<string>): Promise<Result<Sources, FetchProblem>> {
-  const [list, editions] = await Promise.all([
-    getJson(fetchPath, '/trees/', listSchema),
-    getJson(fetchPath, '/editions/index.json', z.array(entrySchema)),
-  ]);
+  const [list, editions] = await Promise.all([getJson(fetchPath, '/trees/', listSchema), fetchEditions(fetchPath)]);
   if (!list.ok) return list;
   if (!editions.ok) return editions;
   const [trees, benches] = await Promise.all([getTexts(fetchPath, list.value.trees), getTexts(fetchPath, list.value.benches)]);

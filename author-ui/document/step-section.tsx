@@ -1,5 +1,6 @@
 import type { Step } from '../../engine/tree/index.ts';
 import { CautionPlate } from '../../shared/ui/caution-plate.tsx';
+import { tryAddress } from '../desk-route.ts';
 import { useDocument } from './document-context.ts';
 import { DocumentProse } from './document-prose.tsx';
 import { stepElementId } from './step-element.ts';
@@ -10,7 +11,7 @@ import { WaysInto, WaysOn } from './step-ways.tsx';
 type StepSectionProps = { readonly step: Step; readonly waysIn: readonly WayIn[]; readonly problems: number };
 
 export function StepSection({ step, waysIn, problems }: StepSectionProps) {
-  const { facts, numbers } = useDocument();
+  const { tree, facts, numbers } = useDocument();
   const number = numbers.get(step.id);
   const held = heldText(step);
   return (
@@ -19,6 +20,9 @@ export function StepSection({ step, waysIn, problems }: StepSectionProps) {
         <span>{KIND_WORDS[step.kind]}</span>
         {step.minutes > 0 && <span>{minutesText(step.minutes)}</span>}
         {held !== undefined && <span>with {held}</span>}
+        <a className="step-try" href={tryAddress(tree.name, step.id)}>
+          Try from here<span className="unseen">: {step.title}</span>
+        </a>
         {problems > 0 && (
           <button type="button" className="button-plain step-problems" onClick={toProblems}>
             {problems === 1 ? '1 problem' : `${problems} problems`}

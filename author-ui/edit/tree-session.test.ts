@@ -69,6 +69,15 @@ describe('an edit of the tree', () => {
     expect(again(withTree(session, moved, NO_BENCHES).text)).toEqual(moved);
   });
 
+  test('of the front matter keeps what is remarked in it, and the opening as it is written', () => {
+    const remarked = shipped.text
+      .replace('title: No water at the pad', '# Second season.\ntitle: No water at the pad # as customers call it')
+      .replace('Before you start, have heat running', 'Before you start,\nhave heat running');
+    const read = readOrThrow(remarked, NAME);
+    const { text } = withTree(treeSession(remarked, read.tree, read.places), { ...read.tree, title: 'Dry pad', meter: '2 % + 5 counts' }, NO_BENCHES);
+    expect(newLines(remarked, text)).toEqual(['title: Dry pad # as customers call it', 'meter: 2 % + 5 counts']);
+  });
+
   test('keeps the line ends of the file', () => {
     const windows = shipped.text.replaceAll('\n', '\r\n');
     const read = readOrThrow(windows, NAME);

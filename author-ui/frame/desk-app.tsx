@@ -9,6 +9,7 @@ import { EditPage } from '../edit/page/edit-page.tsx';
 import { GuidePage } from '../guide/guide-page.tsx';
 import { ProofPage } from '../proof/proof-page.tsx';
 import { PublishPage } from '../publish/publish-page.tsx';
+import { FolderBanners, FolderMark } from '../shelf/folder-bar.tsx';
 import { ShelfPage } from '../shelf/shelf-page.tsx';
 import { useDeskSnapshot } from '../store/use-desk-store.ts';
 import { DeskBanners } from './desk-banners.tsx';
@@ -52,8 +53,10 @@ export function DeskApp() {
           </a>
           <a href="/field/">Field</a>
         </nav>
+        <FolderMark />
       </header>
       <DeskBanners />
+      <FolderBanners />
       <main id="main" ref={main} tabIndex={-1} aria-busy={load.state === 'loading'}>
         <Page route={route} load={load} retry={retry} />
       </main>
@@ -75,7 +78,8 @@ function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType
       </Notice>
     );
   }
-  if (route.at === 'edit' && stored === 'ready') return <EditPage name={route.name} {...(route.step !== undefined && { step: route.step })} />;
+  if (route.at === 'edit' && stored === 'ready')
+    return <EditPage name={route.name} tries={route.tries === true} {...(route.step !== undefined && { step: route.step })} />;
   if (route.at === 'guide') return <GuidePage />;
   if (route.at === 'bench' && stored === 'ready') return <BenchPage name={route.name} />;
   if (route.at === 'proof' && stored === 'ready') return <ProofPage name={route.name} />;

@@ -21,6 +21,25 @@ test.each([
   ['several files', { label: 'Change the title', at: 300, changes: [...typed('P', 'Po', 0).changes, { path: 'b', before: 'x', after: 'y' }] }],
 ])('%s begins a new step', (_, next) => expect(after(typed('', 'P', 0), next).done).toHaveLength(2));
 
+test('typing that several files follow is one step, also where one stroke is about the first of them only', () => {
+  const followed = (before: string, after: string, at: number) => ({
+    label: 'Change the title',
+    at,
+    changes: ['a', 'b'].map((path) => ({ path, before, after })),
+  });
+  const { done } = after(followed('', 'P', 0), followed('P', 'Po', 300), {
+    label: 'Change the title',
+    at: 600,
+    changes: [{ path: 'a', before: 'Po', after: 'Po ' }],
+  });
+  expect(done.map(({ changes }) => changes)).toEqual([
+    [
+      { path: 'a', before: '', after: 'Po ' },
+      { path: 'b', before: '', after: 'Po' },
+    ],
+  ]);
+});
+
 test('making and removing a file are steps of their own', () => {
   const made = { label: 'New tree', at: 0, changes: [{ path: 'a.tree.mdx', before: undefined, after: 'x' }] };
   const removed = { label: 'New tree', at: 10, changes: [{ path: 'a.tree.mdx', before: 'x', after: undefined }] };

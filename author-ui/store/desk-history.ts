@@ -14,26 +14,22 @@ const ONE_STROKE = 1200;
 
 const MOST_ENTRIES = 500;
 
-/** Adds a step of work. The same work on the same file, going on without a pause, becomes one step. */
+/** Adds a step of work. The same work on the same files, going on without a pause, becomes one step. */
 export function withDone({ done, undone }: DeskHistory, entry: HistoryEntry): DeskHistory {
   const last = done.at(-1);
-  const [change, ...others] = entry.changes;
-  const [lastChange, ...lastOthers] = last?.changes ?? [];
-  const goesOn =
-    last !== undefined &&
-    undone.length === 0 &&
-    others.length === 0 &&
-    lastOthers.length === 0 &&
-    last.label === entry.label &&
-    entry.at - last.at < ONE_STROKE &&
-    change !== undefined &&
-    lastChange?.path === change.path &&
-    lastChange.after === change.before &&
-    lastChange.before !== undefined &&
-    change.after !== undefined;
-  if (!goesOn) return { done: [...done, entry].slice(-MOST_ENTRIES), undone: [] };
-  const merged: HistoryEntry = { ...entry, changes: [{ path: change.path, before: lastChange.before, after: change.after }] };
-  return { done: [...done.slice(0, -1), merged], undone: [] };
+  const goesOn = last !== undefined && undone.length === 0 && last.label === entry.label && entry.at - last.at < ONE_STROKE;
+  const changes = goesOn ? joinedChanges(last.changes, entry.changes) : undefined;
+  if (!changes) return { done: [...done, entry].slice(-MOST_ENTRIES), undone: [] };
+  return { done: [...done.slice(0, -1), { ...entry, changes }], undone: [] };
+}
+
+/** Changes and what went on in some of the same files, as one; undefined where another file joins in, or one comes or goes. */
+function joinedChanges(first: readonly FileChange[], second: readonly FileChange[]): readonly FileChange[] | undefined {
+  if ([...first, ...second].some(({ before, after }) => before === undefined || after === undefined)) return undefined;
+  const later = new Map(second.map((change) => [change.path, change]));
+  const followed = first.filter(({ path, after }) => later.get(path)?.before === after);
+  if (followed.length < second.length) return undefined;
+  return first.map((change) => ({ ...change, after: later.get(change.path)?.after ?? change.after }));
 }
 
 /** Takes the last step back; undefined where there is none. */

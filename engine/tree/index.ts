@@ -41,4 +41,5 @@ export { attributePlace, keyPlace, type LinkPlace, type StepPlaces, type TreePla
 export type { TreeProblem } from './tree-problem.ts';
 export { worded } from './wording.ts';
 export { type TreeParts, writeTree, writeTreeParts } from './write-tree.ts';
+export { editFrontMatter } from './writer/edit-front-matter.ts';
 export { writeProse } from './writer/write-prose.ts';

@@ -19,17 +19,18 @@ export function writeTree(tree: Tree, surroundings: Surroundings = NO_SURROUNDIN
 export type TreeParts = {
   /** Front matter and opening. */
   head(): string;
+  /** The opening alone; empty where there is none. */
+  opening(): string;
   /** One step of the tree, heading first. */
   step(step: Step): string;
 };
 
 export function writeTreeParts(tree: Tree, surroundings: Surroundings = NO_SURROUNDINGS): TreeParts {
   const line = wayLine(new Map(tree.steps.map((step) => [step.id, step.title])), surroundings);
+  const opening = (): string[] => [...proseBlocks(tree.opening.prose), ...tree.opening.cautions.map(cautionBlock)];
   return {
-    head: () => {
-      const opening = [...proseBlocks(tree.opening.prose), ...tree.opening.cautions.map(cautionBlock)];
-      return [writeFrontMatter(tree).trimEnd(), ...opening].join('\n\n');
-    },
+    head: () => [writeFrontMatter(tree).trimEnd(), ...opening()].join('\n\n'),
+    opening: () => opening().join('\n\n'),
     step: (step) => stepBlocks(step, line).join('\n\n'),
   };
 }

@@ -23,13 +23,23 @@ export function usualSite(facts: Readonly<Record<string, FactSpec>>): Environmen
 /** A scale from its least to its greatest value in SI; by tenfolds where its edges lie that far apart. */
 export type Axis = { readonly from: number; readonly to: number; readonly isLog: boolean };
 
-/** The axis that shows all edges with room at both ends. */
-export function axisOf(edges: readonly number[], floor: number): Axis {
-  const positive = edges.filter((si) => si > 0);
-  const least = Math.min(...edges);
-  const most = Math.max(...edges);
-  if (edges.length === 0) return { from: Number.isFinite(floor) ? floor : -1, to: (Number.isFinite(floor) ? floor : 0) + 1, isLog: false };
-  if (positive.length === edges.length && floor >= 0 && most / least > 30) return { from: least / 4, to: most * 4, isLog: true };
+/** A reading this much smaller than the least edge says only that it is next to nothing. */
+const NEXT_TO_NOTHING = 0.1;
+
+/**
+ * The axis that shows all edges and readings with room at both ends. On a scale by tenfolds a reading of next to nothing stands at the low
+ * end: there is no zero.
+ */
+export function axisOf(edges: readonly number[], floor: number, readings: readonly number[] = []): Axis {
+  const all = [...edges, ...readings];
+  if (all.length === 0) return { from: Number.isFinite(floor) ? floor : -1, to: (Number.isFinite(floor) ? floor : 0) + 1, isLog: false };
+  const most = Math.max(...all);
+  const anchor = Math.min(...(edges.length > 0 ? edges : readings));
+  if (anchor > 0 && floor >= 0 && most / anchor > 30) {
+    const least = Math.min(anchor, ...readings.filter((si) => si > anchor * NEXT_TO_NOTHING));
+    return { from: least / 4, to: most * 4, isLog: true };
+  }
+  const least = Math.min(...all);
   const reach = most - least || Math.abs(most) || 1;
   const low = least - 0.3 * reach;
   return { from: Number.isFinite(floor) && low < floor + 0.3 * reach ? Math.min(floor, least) : low, to: most + 0.3 * reach, isLog: false };

@@ -5,22 +5,21 @@ import { TreePages } from '../../proof/tree-pages.tsx';
 import { useDeskSnapshot, useDeskStore } from '../../store/use-desk-store.ts';
 import { addStep } from '../step-edits.ts';
 import { StepSearch } from './step-search.tsx';
-import { PANE_NAMES, type PaneName, type Panes } from './use-panes.ts';
+import { PANE_NAMES, type PaneName, type UsePanes } from './use-panes.ts';
 import type { TreeEditor } from './use-tree-editor.ts';
 
 type EditBarProps = {
   readonly editor: TreeEditor;
   readonly shown: string;
   readonly select: (step: string) => void;
-  readonly panes: Panes;
-  readonly toggle: (name: PaneName) => void;
+  readonly open: UsePanes;
 };
 
 const KINDS = Object.keys(KIND_WORDS) as StepKind[];
 const PANE_WORDS: Readonly<Record<PaneName, string>> = { graph: 'Graph', form: 'Form', text: 'Text' };
 
 /** The head of the editing page: where one is, what can be done to the whole, and whether it is saved. */
-export function EditBar({ editor, shown, select, panes, toggle }: EditBarProps) {
+export function EditBar({ editor, shown, select, open: { panes, toggle, toggleTry } }: EditBarProps) {
   const store = useDeskStore();
   const { save, canUndo, canRedo } = useDeskSnapshot();
   const { tree, edit, name, locked } = editor;
@@ -93,6 +92,9 @@ export function EditBar({ editor, shown, select, panes, toggle }: EditBarProps) 
             </button>
           ))}
         </fieldset>
+        <button type="button" className="button button-quiet" aria-pressed={panes.tries} onClick={toggleTry}>
+          Try it
+        </button>
       </div>
     </div>
   );

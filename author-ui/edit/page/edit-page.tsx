@@ -1,11 +1,14 @@
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { Problem } from '../../../engine/problem.ts';
+import type { Tree } from '../../../engine/tree/index.ts';
 import { shelfAddress } from '../../desk-route.ts';
 import { stepNumbers } from '../../document/step-links.ts';
 import { Notice } from '../../frame/notice.tsx';
 import { useTitle } from '../../frame/use-title.ts';
 import { isFigure, treeOfPath, treePath } from '../../store/desk-file.ts';
 import { useDeskFiles, useDeskSnapshot, useDeskStore } from '../../store/use-desk-store.ts';
+import { TryPane } from '../../try/try-pane.tsx';
+import { ExpectedContext, useExpected } from '../../try/use-expected.ts';
 import { OpeningForm } from '../form/opening-form.tsx';
 import { StepForm } from '../form/step-form.tsx';
 import { TreeGraph } from '../graph/tree-graph.tsx';
@@ -21,7 +24,7 @@ import { usePanes } from './use-panes.ts';
 import { type TreeEditor, useTreeEditor } from './use-tree-editor.ts';
 
 /** The page where a tree is written: graph, form and text of the same tree, in step. */
-export function EditPage({ name, step }: { readonly name: string; readonly step?: string }) {
+export function EditPage({ name, step, tries }: { readonly name: string; readonly step?: string; readonly tries: boolean }) {
   const store = useDeskStore();
   const { load, canRedo } = useDeskSnapshot();
   const editor = useTreeEditor(name);
@@ -44,10 +47,10 @@ export function EditPage({ name, step }: { readonly name: string; readonly step?
       </Notice>
     );
   }
-  return <EditPanes key={name} editor={editor} start={step} />;
+  return <EditPanes key={`${name} ${step ?? ''} ${tries}`} editor={editor} start={step} tries={tries} />;
 }
 
-function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly start: string | undefined }) {
+function EditPanes({ editor, start, tries }: { readonly editor: TreeEditor; readonly start: string | undefined; readonly tries: boolean }) {
   const store = useDeskStore();
   const files = useDeskFiles();
   const { name, text, tree, facts, names, check, edit, locked } = editor;
@@ -58,8 +61,14 @@ function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly st
     setChosen(id);
     setFormKey((now) => now + 1);
   }, []);
+  const formPane = useRef<HTMLDivElement>(null);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a form that begins anew begins at its top.
+  useEffect(() => {
+    formPane.current?.scrollTo(0, 0);
+  }, [formKey]);
   const [goTo, setGoTo] = useState<{ readonly line: number; readonly column: number }>();
-  const [panes, toggle] = usePanes();
+  const open = usePanes(tries);
+  const { panes } = open;
   const shown = chosen === 'opening' || tree?.steps.some(({ id }) => id === chosen) ? (chosen ?? 'opening') : (tree?.steps[0]?.id ?? 'opening');
   useEffect(() => store.hold(treePath(name)), [store, name]);
   useUndoKeys(store.undo, store.redo);
@@ -75,7 +84,7 @@ function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly st
     (id, to) => {
       let refused: string | undefined;
       let renamed = id;
-      edit('title' in to ? 'Change the title of a step' : 'Change the id of a step', (now) => {
+      const change = (now: Tree): Tree => {
         const result = 'title' in to ? renameStep(now, id, to.title) : withId(now, id, to.id);
         if (!result.ok) {
           refused = renameProblemWords(result.problem);
@@ -83,14 +92,16 @@ function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly st
         }
         renamed = result.value.id;
         return result.value.tree;
-      });
+      };
+      // Trees that lead to the step follow, as part of the same step of work.
+      const along = () =>
+        [...store.files().values()].flatMap(({ path, text: before }) => {
+          const after =
+            renamed === id || treeOfPath(path) === undefined || path === treePath(name) ? before : relinkedElsewhere(before, name, id, renamed);
+          return after === before ? [] : [[path, after] as const];
+        });
+      edit('title' in to ? 'Change the title of a step' : 'Change the id of a step', change, along);
       if (renamed === id) return refused;
-      // Trees that lead to the step follow as part of the same wish, though as a step of work of their own.
-      const others = [...store.files().values()].flatMap(({ path, text: before }) => {
-        const after = treeOfPath(path) === undefined || path === treePath(name) ? before : relinkedElsewhere(before, name, id, renamed);
-        return after === before ? [] : [[path, after] as const];
-      });
-      if (others.length > 0) store.apply(new Map(others), 'Lead other trees to the renamed step');
       setChosen(renamed);
       return refused;
     },
@@ -121,11 +132,12 @@ function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly st
     else if (to) edit(label, () => to);
   };
   const step = tree?.steps.find(({ id }) => id === shown);
+  const expected = useExpected(name, panes.form && step?.kind === 'reading' && (tree?.benches.length ?? 0) > 0);
   const steps = useMemo(() => tree?.steps.map(({ id }) => id) ?? [], [tree]);
 
   return (
     <div className="edit-page">
-      <EditBar editor={editor} shown={shown} select={select} panes={panes} toggle={toggle} />
+      <EditBar editor={editor} shown={shown} select={select} open={open} />
       <div className="edit-panes">
         {panes.graph && (
           <div className="edit-pane edit-pane-graph">
@@ -137,7 +149,7 @@ function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly st
           </div>
         )}
         {panes.form && (
-          <div className="edit-pane edit-pane-form">
+          <div className="edit-pane edit-pane-form" ref={formPane}>
             {locked !== undefined && (
               <p className="pane-locked" role="status">
                 {locked}
@@ -145,9 +157,16 @@ function EditPanes({ editor, start }: { readonly editor: TreeEditor; readonly st
             )}
             {editing && (
               <EditingContext value={editing}>
-                {shown === 'opening' || !step ? <OpeningForm /> : <StepForm key={formKey} step={step} />}
+                <ExpectedContext value={expected}>
+                  {shown === 'opening' || !step ? <OpeningForm /> : <StepForm key={formKey} step={step} />}
+                </ExpectedContext>
               </EditingContext>
             )}
+          </div>
+        )}
+        {panes.tries && (
+          <div className="edit-pane edit-pane-try">
+            <TryPane name={name} from={tries ? start : undefined} shown={shown} select={select} />
           </div>
         )}
         {panes.text && (

@@ -45,7 +45,7 @@ export function StepSearch({ tree, shown, select }: StepSearchProps) {
         type="search"
         role="combobox"
         aria-label="Find a step"
-        placeholder={`Find among ${tree.steps.length} ${tree.steps.length === 1 ? 'step' : 'steps'}`}
+        placeholder={`Find in ${tree.steps.length} ${tree.steps.length === 1 ? 'step' : 'steps'}`}
         aria-expanded={isOpen && found.length > 0}
         aria-controls={`${id}-list`}
         aria-activedescendant={isOpen && chosen ? `${id}-${chosen.id}` : undefined}

@@ -20,8 +20,8 @@ export type TreeEditor = {
   readonly facts: Readonly<Record<string, FactSpec>>;
   readonly names: SurroundingNames;
   readonly check: CheckedTreeNow;
-  /** Edits the tree as one step of work, and writes only the lines that the edit is about. */
-  edit(label: string, change: TreeEdit): void;
+  /** Edits the tree as one step of work, and writes only the lines that the edit is about. `along` has the texts of other files that follow in the same step. */
+  edit(label: string, change: TreeEdit, along?: () => readonly (readonly [path: string, text: string])[]): void;
   /** Writes the text as it is given. */
   writeText(text: string, label: string): void;
 };
@@ -51,7 +51,7 @@ export function useTreeEditor(name: string): TreeEditor | undefined {
   const isBroken = checked !== undefined && checked.text === text && !checked.tree;
 
   const edit = useCallback(
-    (label: string, change: TreeEdit): void => {
+    (label: string, change: TreeEdit, along: () => readonly (readonly [string, string])[] = () => []): void => {
       const now = store.files().get(path)?.text;
       if (now === undefined) return;
       const from = latest.current?.text === now ? latest.current : readNow(now, path, surroundings);
@@ -61,7 +61,7 @@ export function useTreeEditor(name: string): TreeEditor | undefined {
       const to = withTree(from, tree, surroundings);
       latest.current = to;
       setWritten(to);
-      store.write(path, to.text, label);
+      store.apply(new Map([[path, to.text], ...along()]), label);
     },
     [store, path, surroundings],
   );

@@ -1,6 +1,6 @@
 import { defaultKeymap, indentWithTab } from '@codemirror/commands';
 import { markdown } from '@codemirror/lang-markdown';
-import { yamlFrontmatter } from '@codemirror/lang-yaml';
+import { yaml, yamlFrontmatter } from '@codemirror/lang-yaml';
 import { HighlightStyle, syntaxHighlighting } from '@codemirror/language';
 import { type Diagnostic, lintGutter, setDiagnostics } from '@codemirror/lint';
 import { EditorState, RangeSetBuilder, StateEffect, StateField, Transaction } from '@codemirror/state';
@@ -81,11 +81,19 @@ const SHOWN_STEP = StateField.define<DecorationSet>({
   provide: (field) => EditorView.decorations.from(field),
 });
 
+/** What the text is, and what it is called for those who hear it. */
+type TextKind = { readonly language: 'tree' | 'yaml'; readonly label: string };
+
 /**
  * Opens an editor in an element. It has no history of its own: undo and redo are the desk's. It stands in a shadow root, where its styles are
  * adopted sheets, which the content security policy allows and a style element would not be.
  */
-export function openTextView(place: HTMLElement, text: string, events: TextEvents): TextView {
+export function openTextView(
+  place: HTMLElement,
+  text: string,
+  events: TextEvents,
+  { language, label }: TextKind = { language: 'tree', label: 'Text of the tree' },
+): TextView {
   const root = place.shadowRoot ?? place.attachShadow({ mode: 'open' });
   const act = (run: () => void) => (): boolean => {
     run();
@@ -102,11 +110,11 @@ export function openTextView(place: HTMLElement, text: string, events: TextEvent
         drawSelection(),
         highlightActiveLine(),
         EditorView.lineWrapping,
-        yamlFrontmatter({ content: markdown() }),
+        language === 'yaml' ? yaml() : yamlFrontmatter({ content: markdown() }),
         syntaxHighlighting(COLORS),
         LOOK,
         SHOWN_STEP,
-        EditorView.contentAttributes.of({ 'aria-label': 'Text of the tree', tabindex: '0' }),
+        EditorView.contentAttributes.of({ 'aria-label': label, tabindex: '0' }),
         keymap.of([
           { key: 'Mod-z', run: act(events.undo), preventDefault: true },
           { key: 'Mod-Shift-z', run: act(events.redo), preventDefault: true },

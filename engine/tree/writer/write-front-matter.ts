@@ -2,24 +2,35 @@ import { Document, isSeq, stringify } from 'yaml';
 import { showRecheck } from '../recheck-text.ts';
 import { type FactSpec, isChoice, type Tree } from '../tree.ts';
 
+/** One key of the front matter as it is written: its line, or the line that opens a map and the lines inside. */
+export type FrontMatterEntry = { readonly key: string; readonly text: string; readonly inside?: readonly FrontMatterEntry[] };
+
 /** The front matter with its fences: a fixed order of keys, and a line for each fact and setting. */
 export function writeFrontMatter(tree: Tree): string {
-  const facts = Object.entries(tree.facts).map(([name, fact]) => `  ${scalar(name)}: ${factText(fact)}`);
-  const settings = Object.entries(tree.settings).map(([name, states]) => `  ${scalar(name)}: ${list(states)}`);
-  return [
-    '---',
-    `title: ${sentence(tree.title)}`,
-    `complaint: ${sentence(tree.complaint)}`,
-    ...(tree.benches.length > 0 ? [`benches: ${list(tree.benches)}`] : []),
-    ...(facts.length > 0 ? ['facts:', ...facts] : []),
-    ...(settings.length > 0 ? ['settings:', ...settings] : []),
-    `meter: ${sentence(tree.meter)}`,
-    ...(tree.recheck ? [`recheck: ${sentence(showRecheck(tree.recheck))}`] : []),
-    ...(tree.handoff !== undefined ? [`handoff: ${scalar(tree.handoff)}`] : []),
-    '---',
-    '',
-  ].join('\n');
+  const lines = frontMatterEntries(tree).flatMap(entryLines);
+  return ['---', ...lines, '---', ''].join('\n');
 }
+
+/** The keys of a tree's front matter, in their order. */
+export function frontMatterEntries(tree: Tree): readonly FrontMatterEntry[] {
+  const line = (key: string, value: string): FrontMatterEntry => ({ key, text: `${key}: ${value}` });
+  const map = <T>(key: string, of: Readonly<Record<string, T>>, value: (one: T) => string): FrontMatterEntry[] => {
+    const inside = Object.entries(of).map(([name, one]) => ({ key: name, text: `  ${scalar(name)}: ${value(one)}` }));
+    return inside.length === 0 ? [] : [{ key, text: `${key}:`, inside }];
+  };
+  return [
+    line('title', sentence(tree.title)),
+    line('complaint', sentence(tree.complaint)),
+    ...(tree.benches.length > 0 ? [line('benches', list(tree.benches))] : []),
+    ...map('facts', tree.facts, factText),
+    ...map('settings', tree.settings, list),
+    line('meter', sentence(tree.meter)),
+    ...(tree.recheck ? [line('recheck', sentence(showRecheck(tree.recheck)))] : []),
+    ...(tree.handoff !== undefined ? [line('handoff', scalar(tree.handoff))] : []),
+  ];
+}
+
+export const entryLines = ({ text, inside = [] }: FrontMatterEntry): readonly string[] => [text, ...inside.flatMap(entryLines)];
 
 function factText(fact: FactSpec): string {
   const entries: readonly (readonly [string, string])[] = isChoice(fact)

@@ -1,6 +1,7 @@
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { blankTreeText } from '../../../author-ui/edit/blank-tree.ts';
 import { type RunningServer, startServer } from '../../../shared/crew/serve.ts';
 import { openBrowser } from '../browser.ts';
 
@@ -236,6 +237,71 @@ describe('the scale', () => {
     await page.getByRole('slider', { name: 'Edge 86 % of coil-rated' }).waitFor();
     expect(await page.getByLabel('Below, way 1').inputValue()).toBe('86 % of coil-rated');
     expect(await page.getByLabel('From, way 2').inputValue()).toBe('86 % of coil-rated');
+  });
+});
+
+describe('what the benches show', () => {
+  test('stands along the scale and in a table, and an edge moved into what a fault reads is warned of', async () => {
+    const page = await open(`/desk/#/tree/${FLAGSHIP}/edit/volts-at-the-valve`);
+    const rows = page.locator('.expected-row');
+    await page.getByText('Dot: a usual house.').waitFor({ timeout: 30_000 });
+    expect(await rows.count()).toBeGreaterThan(3);
+    // No label runs into another: each row has a line of its own, and its words stay inside.
+    const boxes = await page.locator('.expected-words').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect));
+    const line = await page.locator('.expected-rows').evaluate((one) => one.getBoundingClientRect().toJSON() as DOMRect);
+    for (const [at, box] of boxes.entries()) {
+      expect(box.left).toBeGreaterThanOrEqual(line.left - 1);
+      expect(box.right).toBeLessThanOrEqual(line.right + 1);
+      for (const other of boxes.slice(at + 1)) expect(box.bottom <= other.top + 1 || other.bottom <= box.top + 1).toBe(true);
+    }
+    await page.getByText('Bench values as a table').click();
+    const open24 = page.getByRole('row').filter({ hasText: 'coil-open' }).filter({ hasText: 'own-transformer' });
+    expect(await open24.textContent()).toContain('26.9 V');
+    // A shut cock is found before anybody measures here.
+    expect(await page.getByText(/^Not reached:/).textContent()).toContain('cock-shut');
+    expect(await page.locator('.expected-close').count()).toBe(0);
+    await page.getByLabel('To, way 2').fill('26 V');
+    await page
+      .locator('.expected-close')
+      .getByText(/coil-open.*may read.*“26 V to 125 % of coil-rated”/)
+      .waitFor({ timeout: 30_000 });
+    // While there is an error, nothing is claimed.
+    await page.getByLabel('Red lead on').fill('nowhere-at-all');
+    await page.getByText('What the benches show waits until the errors are put right.').waitFor({ timeout: 30_000 });
+    expect(await page.locator('.expected-close').count()).toBe(0);
+  });
+});
+
+describe('a rename', () => {
+  test('that another tree follows is one step of work', async () => {
+    const page = await open('/desk/');
+    await page.getByRole('heading', { name: 'Shelf' }).waitFor();
+    const one = blankTreeText('one', 'One');
+    const two = blankTreeText('two', 'Two').replace('(#call-the-senior-tech)', '(one.tree.mdx#call-the-senior-tech)');
+    const drop = await page.evaluateHandle(
+      ([first, second]) => {
+        const data = new DataTransfer();
+        data.items.add(new File([first ?? ''], 'one.tree.mdx'));
+        data.items.add(new File([second ?? ''], 'two.tree.mdx'));
+        return data;
+      },
+      [one, two],
+    );
+    await page.locator('.shelf').dispatchEvent('drop', { dataTransfer: drop });
+    await page.getByRole('link', { name: 'Edit: Two' }).waitFor();
+    await page.getByRole('link', { name: 'Edit: One' }).click();
+    await goToStep(page, 'Call the senior tech');
+    await page.getByRole('textbox', { name: 'Title', exact: true }).fill('Ring the shop');
+    await saved(page);
+    const textOf = async (name: string): Promise<string | null> => {
+      await page.goto(`${server.url}/desk/#/tree/${name}/edit/try-the-complaint`);
+      await page.getByRole('form', { name: 'Step: Try the complaint' }).waitFor();
+      return page.getByRole('textbox', { name: 'Text of the tree' }).textContent();
+    };
+    expect(await textOf('two')).toContain('(one.tree.mdx#ring-the-shop)');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('(one.tree.mdx#call-the-senior-tech)');
+    expect(await textOf('one')).toContain('(#call-the-senior-tech)');
   });
 });
 
