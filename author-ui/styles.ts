@@ -17,6 +17,7 @@ import './document/givens.css';
 import './document/step.css';
 import './document/document.css';
 import './proof/proof.css';
+import './proof/proof-minutes.css';
 import './publish/publish.css';
 import './guide/guide.css';
 import './document/print.css';

@@ -6,6 +6,7 @@ import { treePath } from '../store/desk-file.ts';
 import { useDeskFile } from '../store/use-desk-store.ts';
 import { ProblemBrief } from './problem-brief.tsx';
 import { ProofMatrix } from './proof-matrix.tsx';
+import { ProofMinutes } from './proof-minutes.tsx';
 import { ProofMisses } from './proof-misses.tsx';
 import { ProofProgressBar } from './proof-progress-bar.tsx';
 import { ProofRates } from './proof-rates.tsx';
@@ -104,6 +105,7 @@ function RunBody({ name, proof }: { readonly name: string; readonly proof: UsePr
       return (
         <>
           <ProofRates report={run.report} />
+          <ProofMinutes key={run.hash} report={run.report} edition={run.edition} />
           {proof.replay && <ReplayView report={run.report} asked={proof.replay} close={proof.closeReplay} />}
           <ProofMisses report={run.report} ask={proof.ask} />
           <ProofMatrix report={run.report} shown={proof.replay?.which} ask={proof.ask} />

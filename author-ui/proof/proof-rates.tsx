@@ -1,7 +1,7 @@
 import type { ProofReport } from './proof-report.ts';
 
 const percent = (share: number): string => `${Math.round(1000 * share) / 10} %`;
-const minutes = (value: number): string => `${Math.round(10 * value) / 10} min`;
+const minutes = (value: number): string => `${(Math.round(10 * value) / 10).toFixed(1)} min`;
 
 /** The figures of a proof, each with what it says. */
 export function ProofRates({ report }: { readonly report: ProofReport }) {

@@ -1,12 +1,9 @@
-import { config } from 'zod';
+import '../../shared/ui/no-code-from-text.ts';
 import { editionHash } from '../../engine/walk/index.ts';
 import { deskEdition } from './desk-edition.ts';
 import { editionProblemWords } from './edition-problem-words.ts';
 import type { ProofAnswer, ProofRequest } from './proof-message.ts';
 import { DeskProof } from './proof-report.ts';
-
-// Under a policy without eval the schema library must not even try to compile.
-config({ jitless: true });
 
 let proof: DeskProof | undefined;
 

@@ -109,5 +109,8 @@ export function nextText(report: NextReport): string {
       ({ reading, step, setUp, expected, reason }) =>
         `${expected.toFixed(1).padStart(5)} min to go  ${reading}: ${reason}${setUp.length > 0 ? ` (first ${setUp.join(', ')})` : ''}${step === null ? '' : `  → ${step}`}`,
     ),
+    ...(report.next.length === 0
+      ? []
+      : [`minutes to go: the first is ${report.method === 'exact' ? 'the least there is, by exact search' : 'the best found, by rollout'}`]),
   ].join('\n');
 }

@@ -6,6 +6,8 @@ export { type BestMinutes, bestMinutes } from './isolate/best-minutes.ts';
 export { type Isolation, isolateFaults } from './isolate/isolate-faults.ts';
 export { type IsolationOptions, type IsolationProblem, isolationProblem } from './isolate/isolation-problem.ts';
 export type { IsolationTest } from './isolate/isolation-test.ts';
+export { type StepLoss, type StepLosses, type StepLossOptions, stepLosses, type WalkedStep, type WalkOf } from './isolate/step-losses.ts';
+export { treeMinutes } from './isolate/tree-minutes.ts';
 export { type MinutesModel, USUAL_MINUTES, usualMinutes } from './isolate/usual-minutes.ts';
 export { matrixWords } from './matrix-words.ts';
 export { type NextOptions, type NextReading, type NextReadings, nextReadings } from './next/next-readings.ts';

@@ -31,9 +31,9 @@ export function sequenceTests(
   const sets = new SuspectSets(problem);
   const all = sets.whole();
   const whole = sets.weight(all);
-  const exact = new ExactSearch(sets, most);
   const gain = new InformationGain(sets);
   const rollout = new Rollout(sets, gain);
+  const exact = new ExactSearch(sets, most, { rollout });
   const best = exact.minutes(all);
   const name = (test: number): string => matrix.tests[test] ?? '';
   const first = best === undefined ? [rollout.test(all)].filter((test) => test >= 0) : exact.firstTests(all);

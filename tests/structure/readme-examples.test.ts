@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { afterAll, describe, expect, test } from 'vitest';
 import { ROOT } from './repo-files.ts';
 
@@ -25,16 +25,19 @@ function examplesIn(text: string): Example[] {
 const place = mkdtempSync(join(tmpdir(), 'ohmward-readme-'));
 afterAll(() => rmSync(place, { recursive: true }));
 
+/** Files that examples write. */
+const WRITTEN = ['call.jsonl', 'open-call.jsonl', 'first-draft.tree.mdx'];
+
 /** Runs the command line; `leave` is typed in case it asks. Files that an example writes land in a folder of this test. */
 function run(given: readonly string[]): Promise<{ code: number | null; out: string }> {
-  const inPlace = given.map((argument) => (argument === 'call.jsonl' ? join(place, argument) : argument));
+  const inPlace = given.map((argument) => (WRITTEN.includes(argument) ? join(place, argument) : argument));
   return new Promise((resolve) => {
     const child = spawn(process.execPath, ['--import', 'tsx', 'engine/cli/main.ts', ...inPlace], { cwd: ROOT });
     let out = '';
     child.stdout.on('data', (chunk: Buffer) => {
       out += chunk.toString();
     });
-    child.on('close', (code) => resolve({ code, out }));
+    child.on('close', (code) => resolve({ code, out: out.replaceAll(`${relative(ROOT, place)}/`, '').replaceAll(`${place}/`, '') }));
     child.stdin.end('leave\n');
   });
 }
@@ -43,7 +46,9 @@ describe('every example of the README runs and prints what it says', () => {
   const examples = examplesIn(readFileSync(join(ROOT, 'README.md'), 'utf8'));
 
   test('there are some, of each command', () => {
-    expect(new Set(examples.map((example) => example.arguments[0]))).toEqual(new Set(['check', 'walk', 'replay', 'bench', 'prove']));
+    expect(new Set(examples.map((example) => example.arguments[0]))).toEqual(
+      new Set(['check', 'walk', 'replay', 'bench', 'prove', 'next', 'draft', 'sequence', 'trade']),
+    );
     expect(examples.filter(({ prints }) => prints !== undefined).length).toBeGreaterThan(1);
   });
 

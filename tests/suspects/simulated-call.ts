@@ -11,6 +11,7 @@ import {
   withLifted,
   withSetting,
 } from '../../engine/bench/index.ts';
+import type { FactPoint } from '../../engine/formula/index.ts';
 import { type Trail, trailAfter, type WalkAdvisor } from '../../engine/suspects/index.ts';
 import type { WalkEvent } from '../../engine/walk/index.ts';
 import { WalkDriver } from '../../engine/walk/testing/walk-driver.ts';
@@ -21,11 +22,14 @@ export class SimulatedCall {
   trail: Trail = [];
   minutes = 0;
   private readonly prepared;
+  private readonly answers = new Map<string, string>();
 
   constructor(
     edition: ConstructorParameters<typeof WalkDriver>[0],
     private readonly bench: Bench,
     private faults: readonly string[],
+    /** What is so in this house, SI; the usual values of the rest. */
+    private readonly house: FactPoint = {},
   ) {
     this.driver = new WalkDriver(edition);
     this.prepared = prepare(bench);
@@ -44,9 +48,16 @@ export class SimulatedCall {
     }
   }
 
+  /** Tells a fact now, and again where a step asks for it. */
+  tell(fact: string, typed: string): void {
+    this.answers.set(fact, typed);
+    this.send({ type: 'told', fact, typed });
+  }
+
   private solved() {
     const { circuit } = this.driver.walk.snapshot.context;
-    let situation: Situation = { ...asFound(this.bench), faults: this.faults };
+    const found = asFound(this.bench);
+    let situation: Situation = { ...found, facts: { ...found.facts, ...this.house }, faults: this.faults };
     for (const [setting, state] of Object.entries(circuit.settings))
       if (Object.hasOwn(this.bench.settings, setting)) situation = withSetting(situation, setting, state);
     for (const [a, b] of circuit.jumpers) situation = withJumper(situation, a, b);
@@ -83,6 +94,13 @@ export class SimulatedCall {
         if (!reading.ok) throw new Error(`${step.id}: ${reading.code}`);
         this.send({ type: 'read', typed: reading.shown });
         this.send({ type: 'went-on', ...((this.driver.view.verdict?.tooClose ?? false) && { tooClose: true }) });
+        return;
+      }
+      case 'ask': {
+        const typed = this.answers.get(step.fact);
+        if (typed === undefined) throw new Error(`nobody told ${step.fact}`);
+        this.send({ type: 'told', fact: step.fact, typed });
+        if (this.driver.view.phase === 'verdict') this.send({ type: 'went-on' });
         return;
       }
       default:

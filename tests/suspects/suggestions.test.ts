@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { factBox } from '../../engine/bench/index.ts';
 import { TreeFolder } from '../../engine/cli/tree-folder.ts';
 import { proveTree } from '../../engine/proof/index.ts';
 import { evidenceOf, trailOfLog, trailOfPath, WalkAdvisor } from '../../engine/suspects/index.ts';
@@ -45,6 +46,22 @@ describe.each([
   });
 });
 
+describe.each([
+  ['condensate-or-float-switch-holds-off', 'condensate-safeties'],
+  ['control-has-no-power', 'blank-thermostat'],
+] as const)('suggestions on %s, in houses that nobody told of', (tree, bench) => {
+  it('end on the right part with all facts at their low and at their high ends', () => {
+    const walkable = edition(tree);
+    const advisor = new WalkAdvisor(walkable.compiled);
+    const made = walkable.compiled.edition.benches[bench];
+    if (!made) throw new Error(bench);
+    for (const end of ['from', 'to'] as const) {
+      const house = Object.fromEntries(Object.entries(factBox(made)).map(([fact, range]) => [fact, range[end]]));
+      for (const id of Object.keys(made.faults)) expect(new SimulatedCall(walkable, made, [id], house).follow(advisor).names).toContain(id);
+    }
+  });
+});
+
 describe('two faults at once', () => {
   it.each([
     ['feed-missing', 'coil-open'],
@@ -82,6 +99,22 @@ describe('a wiring that nobody told', () => {
     expect(names).toEqual(['relay-contact-burnt']);
     const { wirings } = advisor.suspects(call.driver.walk, call.trail);
     expect(wirings['relay-to-line-humidifier']).toBeGreaterThan(0.9);
+  });
+});
+
+describe('with the power off and proved dead', () => {
+  it('the ohms that are one lead away come before going live again', () => {
+    const walkable = edition('no-water-at-the-pad');
+    const made = walkable.compiled.edition.benches['own-transformer'];
+    if (!made) throw new Error('bench');
+    const call = new SimulatedCall(walkable, made, ['coil-open']);
+    call.tell('wiring', 'own-transformer');
+    while (call.at !== 'no-water-at-the-pad/lift-a-coil-lead') call.work();
+    const { next } = new WalkAdvisor(walkable.compiled).advise(call.driver.walk, call.trail);
+    const [best] = next.readings;
+    expect(best?.candidate.probe).toMatchObject({ takes: 'resistance' });
+    expect(best?.setUp.map((move) => move.do)).not.toContain('turn');
+    expect(best?.reason).toBe('tells coil open from valve stuck');
   });
 });
 

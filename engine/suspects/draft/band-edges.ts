@@ -34,7 +34,8 @@ export function draftBands(
   const edges: { readonly edge: Edge; readonly above: number | undefined }[] = [];
   let below: number | undefined = ranged[0]?.number ?? (open ? undefined : over);
   const first = ranged[0]?.outcome;
-  if (first && Number.isFinite(floor) && first.low > 2 * nothing(kind)) {
+  const isOpenEnded = OPEN_ENDED.has(kind);
+  if (first && !isOpenEnded && Number.isFinite(floor) && first.low > 2 * nothing(kind)) {
     below = undefined;
     edges.push({ edge: edgeBetween(kind, ratio ? first.low / 4 : first.low / 2, first.low, unit, ratio), above: ranged[0]?.number });
   }
@@ -42,6 +43,7 @@ export function draftBands(
     const next = ranged[i + 1];
     const limit = next?.outcome.low ?? (over === undefined ? undefined : NEARLY_OPEN);
     if (limit === undefined) {
+      if (isOpenEnded) continue;
       edges.push({ edge: edgeBetween(kind, outcome.high, beyond(outcome.high, kind), unit, ratio), above: undefined });
       continue;
     }
@@ -55,6 +57,9 @@ export function draftBands(
   }
   return written(below, edges, over, open);
 }
+
+/** More of what the highest outcome is, or less of what the lowest is, is the same still: no amount of carbon monoxide is too much to be flue gas. */
+const OPEN_ENDED: ReadonlySet<QuantityKindName> = new Set(['concentration']);
 
 /** Edges as bands; neighbours that lead to the same end are one. */
 function written(

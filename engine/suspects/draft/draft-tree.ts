@@ -7,6 +7,7 @@ import { type IsolationOptions, type IsolationProblem, isolationProblem } from '
 import type { IsolationTest } from '../isolate/isolation-test.ts';
 import type { Move } from '../isolate/set-up-plan.ts';
 import { isolatingSettings } from '../isolate/stances.ts';
+import { repairOrder } from '../repair-order.ts';
 import type { TestPlan } from '../search/test-plan.ts';
 import { draftBands, draftUnit } from './band-edges.ts';
 import { deadCautions, openingCautions, readingCautions } from './draft-cautions.ts';
@@ -29,17 +30,28 @@ export type DraftOptions = IsolationOptions & {
   readonly title?: string;
   /** Sets that the exact search may open. */
   readonly most?: number;
+  /** Hears what is being done: gathering readings, or ordering them with the sets of suspects that were opened. */
+  readonly progress?: (stage: 'gathering' | 'ordering', opened: number) => void;
 };
 
 /** Drafts a tree from a bench: the order that takes the fewest expected minutes, with the words that it needs to be walked. */
 export function draftTree(bench: Bench, options: DraftOptions): Result<DraftedTree, DraftProblem> {
   if (Object.keys(bench.faults).length === 0) return failure({ code: 'no-faults' });
+  const { most, progress } = options;
+  progress?.('gathering', 0);
   const problem = isolationProblem(bench, options);
   if (problem.complaint < 0) return failure({ code: 'nothing-tells' });
-  const isolation = isolateFaults(problem, options.most === undefined ? {} : { most: options.most });
+  progress?.('ordering', 0);
+  const isolation = isolateFaults(problem, {
+    ...(most !== undefined && { most }),
+    ...(progress && { progress: (opened: number) => progress('ordering', opened) }),
+  });
   const writer = new DraftWriter(bench, problem, options);
   return success({ tree: writer.write(isolation.plan), isolation, ambiguous: writer.ambiguous });
 }
+
+/** Kinds of parts that carry no current. */
+const UNWIRED: ReadonlySet<string> = new Set(['state']);
 
 /** Reads below this prove two points dead. Common practice: a few volts are stray. */
 const DEAD_BAND = '2 V';
@@ -76,7 +88,7 @@ class DraftWriter {
     return {
       name: this.options.name,
       title: this.options.title ?? this.bench.title,
-      complaint: words.complaintOf(this.bench.title, probe?.kind === 'look' ? words.inWords(probe.sign) : (first?.title ?? '')),
+      complaint: words.complaintOf(probe?.kind === 'look' ? words.inWords(probe.sign) : (first?.title ?? ''), this.soundSign()),
       benches: [this.options.bench],
       facts: {},
       settings: {},
@@ -86,6 +98,13 @@ class DraftWriter {
       opening: { cautions: found ? [...openingCautions(this.bench, safety, found)] : [], prose: [...words.OPENING(this.bench.title)] },
       steps: [...this.steps, ...this.ends, ...handoffs],
     };
+  }
+
+  /** Whether a sound circuit shows the sign of the complaint; undefined where the complaint is a reading. */
+  private soundSign(): boolean | undefined {
+    const test = this.of.tests[this.of.complaint];
+    if (test?.probe.kind !== 'look') return undefined;
+    return test.outcomes.outcomes[test.outcomes.of[0]?.[0] ?? 0]?.low === 1;
   }
 
   /** The way on of the first step that means that nothing is wrong. */
@@ -266,8 +285,10 @@ class DraftWriter {
     if (faults.length > 1) this.ambiguous.push(faults);
     const name = this.names.take(faults.length === 0 ? words.HEALTHY.title : words.findingTitle(faults, (fault) => this.bench.faults[fault]?.says));
     this.findings.set(key, name.id);
-    const says = faults.map((fault) => this.bench.faults[fault]?.says ?? `${words.asTitle(fault)}.`);
-    const parts = [...new Set(faults.map((fault) => this.bench.faults[fault]?.part ?? fault))];
+    const inOrder = this.repairsInOrder(faults);
+    const says = inOrder.map((fault) => this.bench.faults[fault]?.says ?? `${words.asTitle(fault)}.`);
+    const parts = [...new Set(inOrder.map((fault) => this.bench.faults[fault]?.part ?? fault))];
+    const isWired = parts.some((part) => !UNWIRED.has(this.bench.parts[part]?.kind ?? ''));
     this.ends.push({
       kind: 'finding',
       ...name,
@@ -277,9 +298,15 @@ class DraftWriter {
       photos: [],
       faults,
       prose: [...(faults.length === 0 ? words.HEALTHY.prose : words.findingProse(says))],
-      repair: [...(faults.length === 0 ? words.HEALTHY.repair : words.repairProse(parts))],
+      repair: [...(faults.length === 0 ? words.HEALTHY.repair : words.repairProse(parts, isWired))],
     });
     return name.id;
+  }
+
+  /** Faults that nothing tells apart, in the order to try their repairs. A bench does not know what a repair costs: they are taken alike. */
+  private repairsInOrder(faults: readonly string[]): readonly string[] {
+    const repairs = faults.map((fault) => ({ probability: this.bench.faults[fault]?.weight ?? 0, cost: 1 }));
+    return repairOrder(repairs).flatMap((i) => faults[i] ?? []);
   }
 
   private callElectrician(): string {

@@ -1,4 +1,4 @@
-import { QUANTITY_KINDS } from '../../quantity/index.ts';
+import { QUANTITY_KINDS, type QuantityKindName } from '../../quantity/index.ts';
 import { type Action, type Caution, type CautionSubject, type Prose, type Signal, showAction } from '../../tree/index.ts';
 import type { Probe } from '../observe/probe.ts';
 import type { DraftProblem } from './draft-problem.ts';
@@ -44,15 +44,23 @@ export function probeTitle(probe: Probe): string {
   return probe.across ? `${taken} from ${probe.across[0]} to ${probe.across[1]}` : `${taken} at the ${inWords(probe.at ?? '')}`;
 }
 
+/** How an instrument comes to where it reads. Common practice. */
+const CONNECTING: Readonly<Partial<Record<QuantityKindName, string>>> = {
+  'dc-current': 'Power off while the meter goes into the wire, and again while it comes out.',
+  'ac-current': 'The clamp goes round one conductor alone.',
+  pressure:
+    'Connect it and take it off with the equipment off, by the maker’s instructions. A gas tapping is for those whom local code licenses, and is tested for leaks after.',
+};
+
 export function probeProse(probe: Probe, suspects: readonly string[], isLive: boolean): Prose {
   const left = suspects.length > 6 ? [] : [paragraph(`Still possible here: ${listed(suspects)}.`)];
   if (probe.kind === 'look')
-    return [
-      paragraph('Look, listen or feel: is it so, ', { bold: inWords(probe.sign) }, '? Answer what you see now, not what it should be.'),
-      ...left,
-    ];
+    return [paragraph({ bold: asTitle(probe.sign) }, ': yes or no? Go by what you see, hear or feel now, not by what it should be.'), ...left];
   const { meter } = QUANTITY_KINDS[probe.takes];
-  if (!probe.across) return [paragraph(`${meter}, at the `, { bold: inWords(probe.at ?? '') }, '.'), ...left];
+  if (!probe.across) {
+    const how = CONNECTING[probe.takes];
+    return [paragraph(`${meter}, at the `, { bold: inWords(probe.at ?? '') }, `.${how === undefined ? '' : ` ${how}`}`), ...left];
+  }
   const input =
     probe.input === 'low' ? ' Use the low-impedance input: a wire that is broken can show a ghost of the volts beside it on an ordinary one.' : '';
   const dead = isLive ? '' : ' Power is off and these points were proved dead.';
@@ -72,37 +80,46 @@ export const deadProse = ([a, b]: readonly [string, string]): Prose => [
 
 export const OPENING = (title: string): Prose => [
   paragraph(
-    `A first tree for: ${title}. It was worked out from the circuit alone: every step, band and minute comes from the bench. Put in your own words, and your own minutes.`,
+    `A first draft for: ${title}. It is worked out from the circuit: which readings, in which order, and what each should show. Put in the crew’s own words, where things are, and what the steps take in your houses.`,
   ),
-  paragraph('A reading that no fault of the bench gives ends at the senior tech: something is there that the bench does not know.'),
+  paragraph('A reading that no fault of the circuit gives goes to the senior tech: something is there that the bench does not know.'),
 ];
 
-export const complaintOf = (title: string, sign: string): string => `${title}. It should be so that ${sign}, and it is not.`;
+/** What the tree is for. `sound` is what a sound circuit shows; undefined for a reading. */
+export function complaintOf(what: string, sound: boolean | undefined): string {
+  if (sound === undefined) return `Not as it should be: ${what}.`;
+  return sound ? `It should be so and is not: ${what}.` : `It is so and should not be: ${what}.`;
+}
 
 export const HEALTHY = {
   title: 'Nothing wrong found',
   prose: [paragraph('It works now.')],
   repair: [
     paragraph(
-      'Replace nothing yet. Something comes and goes: try it several times, look for loose terminals and chafed cable, and say to the customer what was seen.',
+      'Replace nothing yet. Something comes and goes: try it several times, look for loose terminals and chafed cable, and tell the customer what was seen.',
     ),
   ],
 } as const satisfies { readonly title: string; readonly prose: Prose; readonly repair: Prose };
 
+/** `says`: the order to try the repairs in. */
 export const findingProse = (says: readonly string[]): Prose =>
   says.length === 1
     ? [paragraph(says[0] ?? '')]
     : [
-        paragraph('Every reading of this bench shows these alike. It is one of them:'),
-        { type: 'list', ordered: false, children: says.map((text) => ({ type: 'listItem', children: [paragraph(text)] })) },
+        paragraph(
+          'Every reading and look shows these alike, so it is one of them. Likeliest first; where one repair takes far less than another, weigh that too:',
+        ),
+        { type: 'list', ordered: true, children: says.map((text) => ({ type: 'listItem', children: [paragraph(text)] })) },
       ];
 
-export const repairProse = (parts: readonly string[]): Prose => [
+/** `isWired`: the part itself carries current. What does not may still sit beside what does. */
+export const repairProse = (parts: readonly string[], isWired: boolean): Prose => [
   paragraph(
-    'Power off and proved dead before a hand goes in. Put right the ',
+    `${isWired ? 'Power off and proved dead before a hand goes in.' : 'Power off and proved dead first, where wiring or moving parts are near.'} Put right: `,
     { bold: listed(parts.map(inWords)) },
-    ' by its maker’s instructions and local code; what your license does not cover goes to whom it does. Then put back all that was changed, and try the complaint again.',
+    '. Go by the maker’s instructions and local code; what your license does not cover is for someone it does.',
   ),
+  paragraph('Then put back all that was changed, and try the complaint again.'),
 ];
 
 export const CALL_SENIOR = {
@@ -187,13 +204,18 @@ export const SPOKEN_OF: readonly { readonly words: RegExp; readonly caution: Cau
   },
 ];
 
-const turned = (action: Extract<Action, { do: 'turn' }>): string => `${inWords(action.setting)} ${inWords(action.state)}`;
+const turning = ({ setting, state }: Extract<Action, { do: 'turn' }>): string =>
+  state === 'on' || state === 'off' ? `Turn ${inWords(setting)} ${state}` : `Set ${inWords(setting)} to ${inWords(state)}`;
+
+const theLead = (lead: string): string => (/\b(lead|wire)\b/.test(lead) ? lead : `the lead ${lead}`);
 
 /** What an act is called by: what it changes first, or that the meter is proved. */
 export function actTitle(does: readonly Action[]): string {
   const main = does.find((action) => action.do !== 'prove-meter') ?? does[0];
   if (!main) return 'Do this';
-  if (main.do === 'turn') return `Turn ${turned(main)}`;
+  if (main.do === 'turn') return turning(main);
+  if (main.do === 'lift') return `Lift ${theLead(main.lead)}`;
+  if (main.do === 'land') return `Land ${theLead(main.lead)}`;
   return asTitle(showAction(main));
 }
 
@@ -205,14 +227,14 @@ function actSentence(action: Action, isolating: readonly string[]): string {
   switch (action.do) {
     case 'turn':
       return isolating.includes(action.setting)
-        ? `Turn ${turned(action)}, and see that nobody turns it back while you work.`
-        : `Turn ${turned(action)}, and give it time to settle.`;
+        ? `${turning(action)}, and see that nobody turns it back while you work.`
+        : `${turning(action)}, and give it time to settle.`;
     case 'prove-meter':
       return 'Prove the meter on something known to be live, so that a zero means dead and not a broken lead.';
     case 'lift':
-      return `Lift the lead ${action.lead}, so that you read the part and not what lies beside it.`;
+      return `Lift ${theLead(action.lead)}, so that you read the part and not what lies beside it.`;
     case 'land':
-      return `Land the lead ${action.lead} again, tight.`;
+      return `Land ${theLead(action.lead)} again, tight.`;
     case 'jumper':
       return `A short jumper with insulated clips, ${action.from} to ${action.to} and nowhere else. It is on the put-back list until it is off.`;
     case 'remove-jumper':

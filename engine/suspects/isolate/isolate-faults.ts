@@ -24,11 +24,15 @@ export type Isolation = {
  */
 export function isolateFaults(
   { problem, complaint }: IsolationProblem,
-  { from = 'complaint', most = MOST_SETS }: { readonly from?: 'complaint' | 'anything'; readonly most?: number } = {},
+  {
+    from = 'complaint',
+    most = MOST_SETS,
+    progress,
+  }: { readonly from?: 'complaint' | 'anything'; readonly most?: number; readonly progress?: (opened: number) => void } = {},
 ): Isolation {
   const sets = new SuspectSets(problem);
   const all = sets.whole();
-  const exact = new ExactSearch(sets, most);
+  const exact = new ExactSearch(sets, most, { progress });
   const first = from === 'complaint' && complaint >= 0 ? complaint : -1;
   const begin = first < 0 ? [all] : partsOf(sets, all, first);
   const within = begin.every((set) => exact.minutes(set) !== undefined);

@@ -82,7 +82,7 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
     const kept = undominated(group.map((test) => ({ test, row: rowOf(test), minutes: test.minutes })));
     return group.filter((test) => isComplaint(test) || kept.some((other) => other.test === test));
   });
-  const { circuits, plans } = reachable(found, tests, planner);
+  const { circuits, plans, ...setUpNumbers } = setUpTable([found], tests, planner);
   return {
     shows,
     points,
@@ -97,14 +97,19 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
       weights: Float64Array.from(states, ({ fault, houses }) => (bench.faults[fault ?? '']?.weight ?? 0) * shareOf(shows.houses, houses)),
       groups: Int32Array.from(states, ({ fault }) => (fault === undefined ? 0 : 1 + Object.keys(bench.faults).indexOf(fault))),
       outcomes: tests.map(rowOf),
-      setUps: circuits.length,
-      minutes: Float64Array.from(plans, (plan, cell) =>
-        plan ? plan.minutes + (tests[Math.floor(cell / circuits.length)]?.minutes ?? 0) : Number.POSITIVE_INFINITY,
-      ),
-      after: Int32Array.from(plans, (plan) => (plan ? circuits.findIndex((circuit) => circuitKey(circuit) === circuitKey(afterwards(plan))) : 0)),
+      ...setUpNumbers,
     },
     complaint: tests.findIndex(isComplaint),
   };
+}
+
+/** The same problem, with ways for the circuit to stand that are met on other roads than its own; they come right after the first. */
+export function withCircuits(of: IsolationProblem, extra: readonly CircuitState[]): IsolationProblem {
+  const { safety, shows, points, minutes, tests } = of;
+  const found = asFoundCircuit(shows.prepared);
+  const planner = new SetUpPlanner([safety], shows.prepared, points, minutes);
+  const { circuits, plans, ...setUpNumbers } = setUpTable([found, ...extra], tests, planner);
+  return { ...of, circuits, plans, problem: { ...of.problem, ...setUpNumbers } };
 }
 
 /** What a probe shows in every house; NaN where it hangs on what was on before, or on the meter itself. */
@@ -124,7 +129,7 @@ function steadyRow(shows: BenchShows, probe: Probe, circuit: CircuitState, names
 const shareOf = (houses: readonly House[], of: readonly number[]): number => of.reduce((sum, house) => sum + (houses[house]?.share ?? 0), 0);
 
 /** The usual house, and all facts at their low and at their high ends, counted alike. */
-function threeHouses(bench: Bench): readonly House[] {
+export function threeHouses(bench: Bench): readonly House[] {
   const shows = new BenchShows(bench);
   const all = shows.houses.map(({ facts }) => facts);
   const facts = [...new Set([all[0], all.at(-2), all.at(-1)].map((point) => JSON.stringify(point ?? {})))].map(
@@ -165,27 +170,39 @@ function afterwards({ moves, circuit }: SetUpPlan): CircuitState {
   return read === 0 ? circuit : { ...circuit, dead: circuit.dead.slice(-read) };
 }
 
-function reachable(
-  found: CircuitState,
-  tests: readonly IsolationTest[],
-  planner: SetUpPlanner,
-): { readonly circuits: readonly CircuitState[]; readonly plans: readonly (SetUpPlan | undefined)[] } {
-  const circuits: CircuitState[] = [found];
-  const known = new Set([circuitKey(found)]);
+type SetUpTable = Pick<IsolationProblem, 'circuits' | 'plans'> & Pick<TestProblem, 'setUps' | 'minutes' | 'after'>;
+
+/** Every way for the circuit to stand that tests lead to from these, and what each test takes from each. */
+function setUpTable(from: readonly CircuitState[], tests: readonly IsolationTest[], planner: SetUpPlanner): SetUpTable {
+  const known = new Map<string, number>();
+  const circuits: CircuitState[] = [];
+  const add = (circuit: CircuitState): void => {
+    const key = circuitKey(circuit);
+    if (known.has(key)) return;
+    known.set(key, circuits.length);
+    circuits.push(circuit);
+  };
+  from.forEach(add);
+  const most = MOST_CIRCUITS + circuits.length - 1;
   const rows: (SetUpPlan | undefined)[][] = tests.map(() => []);
   for (let at = 0; at < circuits.length; at += 1) {
     const circuit = circuits[at];
     if (!circuit) break;
     for (const [test, { probe, stance }] of tests.entries()) {
       const plan: SetUpPlan | undefined = stance ? planner.plan(circuit, stance, probe) : { moves: [], circuit, minutes: 0 };
-      const key = plan && circuitKey(afterwards(plan));
-      const isNew = key !== undefined && !known.has(key);
-      const full = isNew && circuits.length >= MOST_CIRCUITS;
-      rows[test]?.push(full ? undefined : plan);
-      if (!plan || key === undefined || !isNew || full) continue;
-      known.add(key);
-      circuits.push(afterwards(plan));
+      const isFull = plan !== undefined && circuits.length >= most && !known.has(circuitKey(afterwards(plan)));
+      rows[test]?.push(isFull ? undefined : plan);
+      if (plan && !isFull) add(afterwards(plan));
     }
   }
-  return { circuits, plans: rows.flat() };
+  const plans = rows.flat();
+  return {
+    circuits,
+    plans,
+    setUps: circuits.length,
+    minutes: Float64Array.from(plans, (plan, cell) =>
+      plan ? plan.minutes + (tests[Math.floor(cell / circuits.length)]?.minutes ?? 0) : Number.POSITIVE_INFINITY,
+    ),
+    after: Int32Array.from(plans, (plan) => (plan ? (known.get(circuitKey(afterwards(plan))) ?? 0) : 0)),
+  };
 }

@@ -6,7 +6,8 @@ import { CommonPoints } from './common-points.ts';
 import { type MinutesModel, USUAL_MINUTES, usualMinutes } from './usual-minutes.ts';
 
 /**
- * The minutes that a tree itself counts with, for measuring it against the best there is: of a reading or look that it takes, its own; of another
+ * The minutes that a tree itself counts with, for measuring it against the best there is: of a reading or look that it takes, its own (the least, if several steps take it;
+ * the first step's, if it is that); of another
  * reading, those of the dearest of its two points to get to; of an act, its share of the acts that it is in. What the tree says nothing of has the usual minutes.
  */
 export function treeMinutes(edition: CompiledEdition, prepared: PreparedBench): MinutesModel {
@@ -22,7 +23,8 @@ export function treeMinutes(edition: CompiledEdition, prepared: PreparedBench): 
   for (const step of steps) {
     if (step.kind === 'act') {
       const whole = step.does.reduce((sum, action) => sum + usual.action(action), 0);
-      for (const action of step.does) least(acts, showAction(action), whole > 0 ? (usual.action(action) * step.minutes) / whole : step.minutes);
+      for (const action of step.does)
+        least(acts, showAction(action), whole > 0 ? rounded((usual.action(action) * step.minutes) / whole) : step.minutes);
     } else if (isDead(step)) dead = Math.min(dead, step.minutes);
     else if (step.kind === 'reading' || step.kind === 'look') {
       const probe = probeOf(step);
@@ -31,6 +33,10 @@ export function treeMinutes(edition: CompiledEdition, prepared: PreparedBench): 
       if (probe.kind === 'reading') for (const point of probe.across ?? []) least(reach, point, step.minutes);
     }
   }
+  // What a walk begins with takes what it takes there, settling and all, however quickly it is looked at again.
+  const start = edition.steps.get(edition.start)?.step;
+  const first = start?.kind === 'look' || start?.kind === 'reading' ? probeOf(start) : undefined;
+  if (start && first) taken.set(probeKey(first), start.minutes);
   const between = (probe: Probe): number | undefined => {
     if (probe.kind !== 'reading' || !probe.across) return undefined;
     const known = probe.across.flatMap((point) => reach.get(point) ?? []);
@@ -44,5 +50,8 @@ export function treeMinutes(edition: CompiledEdition, prepared: PreparedBench): 
     dead: Number.isFinite(dead) ? dead : usual.dead,
   };
 }
+
+// A share of a step is written into a draft: a hundredth of a minute is enough.
+const rounded = (minutes: number): number => Math.round(minutes * 100) / 100;
 
 const isDead = (step: Step): boolean => step.kind === 'reading' && step.proves === 'dead';

@@ -8,6 +8,7 @@ import { type Outcomes, outcomesOf } from '../isolate/outcome-bands.ts';
 import { type SetUpPlan, SetUpPlanner } from '../isolate/set-up-plan.ts';
 import { circuitOf } from '../isolate/stances.ts';
 import type { MinutesModel } from '../isolate/usual-minutes.ts';
+import type { BenchShows } from '../observe/bench-shows.ts';
 import { probeKey } from '../observe/probe.ts';
 import type { Diagnosis } from '../posterior/suspects.ts';
 import { ExactSearch } from '../search/exact-search.ts';
@@ -62,11 +63,11 @@ export type Standing = {
 };
 
 /** What a phone can search while a tech looks up. */
-const MOST_SETS_NOW = 2_000;
+const MOST_SETS_NOW = 500;
 const GIVE = 8;
 const MOST_CIRCUITS = 40;
 // The exact search is asked about this many of those that the rollout puts first.
-const ASKED = 6;
+const ASKED = 3;
 
 /** Ranks candidates by expected minutes still to go, for what a diagnosis leaves and how the circuit stands now. Only what safety allows is in it. */
 export function nextReadings(diagnosis: Diagnosis, { from, candidates, minutes }: Standing, options: NextOptions = {}): NextReadings {
@@ -76,8 +77,9 @@ export function nextReadings(diagnosis: Diagnosis, { from, candidates, minutes }
   const [bench] = diagnosis.benches.values();
   if (groups.length < 2 || !bench) return { readings: [], left: groups, method: 'exact', states };
   const planner = new SetUpPlanner(safety, bench.prepared, new CommonPoints(bench.prepared), minutes);
+  const benchStates = byBench(states, diagnosis);
   const tests = worthAsking(
-    candidates.flatMap((candidate) => testOf(candidate, states, diagnosis, now, options.meter ?? USUAL_METER) ?? []),
+    candidates.flatMap((candidate) => testOf(candidate, benchStates, now, options.meter ?? USUAL_METER) ?? []),
     now,
     planner,
   );
@@ -86,7 +88,7 @@ export function nextReadings(diagnosis: Diagnosis, { from, candidates, minutes }
   const all = sets.whole();
   const weight = sets.weight(all);
   const rollout = new Rollout(sets, new InformationGain(sets));
-  const exact = new ExactSearch(sets, options.most ?? MOST_SETS_NOW);
+  const exact = new ExactSearch(sets, options.most ?? MOST_SETS_NOW, { rollout });
   const ranked = tests
     .flatMap((test, i) => {
       const through = rollout.through(all, i);
@@ -110,34 +112,58 @@ export function nextReadings(diagnosis: Diagnosis, { from, candidates, minutes }
 
 type Test = { readonly candidate: WalkCandidate; readonly row: Uint8Array; readonly outcomes: Outcomes };
 
+/** States by their bench, with their places among all. */
+type BenchStates = {
+  readonly shows: BenchShows;
+  readonly sets: readonly { readonly faults: readonly string[]; readonly key: string; readonly at: number }[];
+};
+
+function byBench(states: readonly PlausibleState[], { benches }: Diagnosis): readonly BenchStates[] {
+  return [...benches].map(([name, shows]) => ({
+    shows,
+    sets: states.flatMap((state, at) => (state.bench === name ? [{ faults: state.faults, key: faultsKey(state), at }] : [])),
+  }));
+}
+
 /** What a candidate shows in each state, told apart by the meter; undefined where it tells nothing, or some bench cannot say. */
-function testOf(
-  candidate: WalkCandidate,
-  states: readonly PlausibleState[],
-  { benches }: Diagnosis,
-  now: CircuitState,
-  meter: MeterAccuracy,
-): Test | undefined {
+function testOf(candidate: WalkCandidate, of: readonly BenchStates[], now: CircuitState, meter: MeterAccuracy): Test | undefined {
   const { probe, stance } = candidate;
   const circuit = circuitOf(stance ?? now);
-  const rows = states.map(({ bench, faults }) => Float64Array.of(benches.get(bench)?.showsIn(probe, circuit, faults) ?? Number.NaN));
-  const outcomes = outcomesOf(probe, rows, meter);
+  const values: number[] = [];
+  for (const { shows, sets } of of) {
+    const column = shows.usualColumn(probe, circuit, sets);
+    for (const [i, { at }] of sets.entries()) values[at] = column[i] ?? Number.NaN;
+  }
+  const outcomes = outcomesOf(
+    probe,
+    values.map((value) => Float64Array.of(value)),
+    meter,
+  );
   return outcomes && outcomes.outcomes.length > 1 ? { candidate, outcomes, row: Uint8Array.from(outcomes.of, (of) => of[0] ?? 0) } : undefined;
 }
 
-/** Leaves out what needs set-up beyond turning things and tells nothing that a reading as things stand does not tell in the same minutes. */
+/** Leaves out what needs set-up beyond turning things and tells nothing that a simpler reading does not tell in the same minutes, each with its set-up from now. */
 function worthAsking(tests: readonly Test[], now: CircuitState, planner: SetUpPlanner): readonly Test[] {
-  const column = ({ row, candidate }: Test) => ({ row, minutes: candidate.minutes });
-  const simple = tests.filter(({ candidate: { probe, stance } }) => !isIntrusive(probe, stance, now)).map(column);
+  const minutesFromNow = ({ candidate: { probe, stance, minutes } }: Test): number | undefined => {
+    const plan = stance ? planner.plan(now, stance, probe) : undefined;
+    if (stance && !plan) return undefined;
+    return minutes + (plan?.minutes ?? 0);
+  };
+  const simple = tests
+    .filter(({ candidate: { probe, stance } }) => !isIntrusive(probe, stance, now))
+    .flatMap((test) => {
+      const minutes = minutesFromNow(test);
+      return minutes === undefined ? [] : [{ row: test.row, minutes }];
+    });
   const kept = new Map<string, Test>();
   for (const test of tests) {
     const { probe, stance, minutes } = test.candidate;
     const key = `${probeKey(probe)} ${stance ? circuitKey(circuitOf(stance)) : ''}`;
     if (kept.has(key)) continue;
     if (!isIntrusive(probe, stance, now)) kept.set(key, test);
-    else if (stance && newlyTold(simple, test.row, minutes + 2).size > 0) {
-      const plan = planner.plan(now, stance, probe);
-      if (plan && newlyTold(simple, test.row, minutes + plan.minutes).size > 0) kept.set(key, test);
+    else if (newlyTold(simple, test.row, minutes).size > 0) {
+      const whole = minutesFromNow(test);
+      if (whole !== undefined && newlyTold(simple, test.row, whole).size > 0) kept.set(key, test);
     }
   }
   return [...kept.values()];

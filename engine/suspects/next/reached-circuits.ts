@@ -1,10 +1,8 @@
 import { afterWay, type CircuitState, type CompiledEdition, type CompiledStep, untouched } from '../../walk/index.ts';
+import { isPreparing } from '../isolate/is-preparing.ts';
 
 /** A step as a tree's shortest path comes to it: how the circuit stands then, and the acts and dead readings that lead straight up to it. */
 export type Reached = { readonly step: CompiledStep; readonly circuit: CircuitState; readonly chain: readonly CompiledStep[] };
-
-/** Whether a step only makes ready: an act, or a reading that must show points dead. */
-export const isPreparing = ({ step }: CompiledStep): boolean => step.kind === 'act' || (step.kind === 'reading' && step.proves === 'dead');
 
 /** Every step that a walk of an edition can come to, by key. */
 export function reachedCircuits(edition: CompiledEdition): ReadonlyMap<string, Reached> {
@@ -14,7 +12,7 @@ export function reachedCircuits(edition: CompiledEdition): ReadonlyMap<string, R
   for (const at of queue) {
     if (reached.has(at.step.key)) continue;
     reached.set(at.step.key, at);
-    const chain = isPreparing(at.step) ? [...at.chain, at.step] : [];
+    const chain = isPreparing(at.step.step) ? [...at.chain, at.step] : [];
     for (const [on, key] of at.step.leadsTo) {
       const next = edition.steps.get(key);
       if (next) queue.push({ step: next, circuit: afterWay(at.step, at.circuit, on), chain });

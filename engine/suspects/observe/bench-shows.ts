@@ -34,6 +34,7 @@ export class BenchShows {
   private readonly solutions: SolvedBench;
   private readonly base: Situation;
   private readonly rows = new Map<string, Float64Array>();
+  private readonly columns = new Map<string, Map<string, number>>();
   private readonly situations = new Map<string, Situation>();
   private readonly fuses: readonly number[];
   private readonly withBlown = new WeakMap<Solved, Solution>();
@@ -59,6 +60,20 @@ export class BenchShows {
     const row = Float64Array.from(this.houses, (_, house) => this.showsIn(probe, circuit, faults, house));
     this.rows.set(key, row);
     return row;
+  }
+
+  /** What a probe shows with each of several sets of faults, in the usual house. `keys` are the names of each set, joined by `+`. */
+  usualColumn(probe: Probe, circuit: CircuitState, sets: readonly { readonly faults: readonly string[]; readonly key: string }[]): Float64Array {
+    const key = `${probeKey(probe)}|${circuitKey({ ...circuit, dead: [], meterProved: false })}`;
+    const known = this.columns.get(key) ?? new Map<string, number>();
+    this.columns.set(key, known);
+    return Float64Array.from(sets, ({ faults, key: names }) => {
+      const kept = known.get(names);
+      if (kept !== undefined) return kept;
+      const value = this.showsIn(probe, circuit, faults);
+      known.set(names, value);
+      return value;
+    });
   }
 
   /** As `shows`, in one house. */

@@ -1,11 +1,20 @@
-import { InformationGain, Rollout } from './greedy-search.ts';
+import { InformationGain, type Policy, Rollout } from './greedy-search.ts';
 import { type Limits, SetBounds } from './set-bounds.ts';
 import type { SuspectSets } from './suspect-sets.ts';
 
 /** Sets that an exact search opens before it gives up: some seconds on a laptop. A phone asks for fewer. */
 export const MOST_SETS = 150_000;
 
+const TOLD_EVERY = 1_000;
+
 const SAME = 1e-9;
+
+export type ExactSearchOptions = {
+  /** Hears now and then how many sets were opened. */
+  readonly progress?: ((opened: number) => void) | undefined;
+  /** What is to be beaten; one that knows these sets already saves its work. */
+  readonly rollout?: Policy;
+};
 
 /**
  * The least expected minutes to tell the states of a set apart, exactly: J(S, u) = min over tests of minutes · w(S) + Σ J(part, set-up after), with
@@ -19,15 +28,18 @@ export class ExactSearch {
   private settled: Uint8Array = new Uint8Array(0);
   private choice: Int32Array = new Int32Array(0);
   private opened = 0;
-  private readonly rollout: Rollout;
   private readonly bounds: SetBounds;
+  private readonly rollout: Policy;
+  private readonly progress: ((opened: number) => void) | undefined;
 
   constructor(
     readonly sets: SuspectSets,
     readonly most = MOST_SETS,
+    { progress, rollout = new Rollout(sets, new InformationGain(sets)) }: ExactSearchOptions = {},
   ) {
+    this.progress = progress;
+    this.rollout = rollout;
     this.bounds = new SetBounds(sets);
-    this.rollout = new Rollout(sets, new InformationGain(sets));
   }
 
   /** How many times a set was opened. */
@@ -113,6 +125,7 @@ export class ExactSearch {
     const before = this.floor(set);
     if (before >= most) return before;
     this.opened += 1;
+    if (this.opened % TOLD_EVERY === 0) this.progress?.(this.opened);
     if (this.cut) return before;
     let best = most;
     let choice = -1;

@@ -26,10 +26,13 @@ const symbolsOf = (outcomes: number, arity: number): number => Math.max(1, Math.
  */
 export class SetBounds {
   private readonly least: Float64Array;
-  private readonly beyondBy = new Map<string, Float64Array | undefined>();
+  private readonly beyondBy = new Map<string, Beyond | undefined>();
   private readonly coded: Float64Array;
   private readonly codedGroups: Int32Array;
   private readonly part: Int32Array;
+  private readonly present: Uint8Array;
+  // What each test shows on the set that limits are being told for.
+  private readonly shown: Uint8Array;
 
   constructor(private readonly sets: SuspectSets) {
     const { outcomes, minutes, setUps } = sets.problem;
@@ -37,6 +40,8 @@ export class SetBounds {
     this.coded = new Float64Array(sets.states);
     this.codedGroups = new Int32Array(sets.states);
     this.part = new Int32Array(sets.states);
+    this.present = new Uint8Array(sets.states);
+    this.shown = new Uint8Array(outcomes.length * sets.states);
   }
 
   /**
@@ -55,12 +60,14 @@ export class SetBounds {
       const least = this.least[test] ?? Number.POSITIVE_INFINITY;
       if (!Number.isFinite(least)) continue;
       const own = minutes[test * setUps + from] ?? Number.POSITIVE_INFINITY;
-      const split = splitOf(outcomes[test], members, test, own, after[test * setUps + from] ?? 0);
-      if (split.outcomes < 2) continue;
-      found.push(split);
-      arity = Math.max(arity, split.outcomes);
+      const at = test * this.sets.states;
+      const shown = this.shown.subarray(at, at + members.length);
+      const count = splitInto(shown, outcomes[test], members, this.sets.arity);
+      if (count < 2) continue;
+      found.push({ test, minutes: own, after: after[test * setUps + from] ?? 0, shown, outcomes: count });
+      arity = Math.max(arity, count);
       fewest = Math.min(fewest, least);
-      rate = Math.max(rate, least > 0 ? Math.log2(split.outcomes) / least : Number.POSITIVE_INFINITY);
+      rate = Math.max(rate, least > 0 ? Math.log2(count) / least : Number.POSITIVE_INFINITY);
     }
     const codes = ARITIES.filter((fewer) => fewer < arity).map((fewer) => ({ arity: fewer, without: this.without(found, members, fewer, fewest) }));
     const takeable = found.filter((split) => Number.isFinite(split.minutes));
@@ -142,21 +149,27 @@ export class SetBounds {
   private dearer(count: number, arity: number, fewest: number): number {
     const beyond = this.beyond(arity, fewest);
     if (!beyond) return 0;
-    const { sets, part } = this;
+    const { sets, part, present } = this;
+    const { states } = sets;
+    for (let i = 0; i < count; i += 1) present[part[i] ?? 0] = 1;
     let sum = 0;
     for (let i = 0; i < count; i += 1) {
-      const row = (part[i] ?? 0) * sets.states;
       const weight = sets.problem.weights[part[i] ?? 0] ?? 0;
       if (weight <= 0) continue;
-      let most = 0;
-      for (let j = 0; j < count; j += 1) most = Math.max(most, beyond[row + (part[j] ?? 0)] ?? 0);
-      sum += weight * most;
+      // The dearest that is in the part, with the dearest of all tried first.
+      const row = (part[i] ?? 0) * states;
+      for (let j = row; j < row + states; j += 1) {
+        if (present[beyond.dearestFirst[j] ?? 0] !== 1) continue;
+        sum += weight * (beyond.minutes[j] ?? 0);
+        break;
+      }
     }
+    for (let i = 0; i < count; i += 1) present[part[i] ?? 0] = 0;
     return sum;
   }
 
   /** For every two states, the least that a test which tells them apart takes beyond its symbols; undefined where that is nothing for all. */
-  private beyond(arity: number, fewest: number): Float64Array | undefined {
+  private beyond(arity: number, fewest: number): Beyond | undefined {
     if (!(fewest > 0)) return undefined;
     const key = `${arity} ${fewest}`;
     if (this.beyondBy.has(key)) return this.beyondBy.get(key);
@@ -176,10 +189,28 @@ export class SetBounds {
         table[b * states + a] = known;
       }
     }
-    const kept = table.some((minutes) => minutes > 0) ? table : undefined;
+    const kept = table.some((minutes) => minutes > 0) ? dearestFirst(table, states) : undefined;
     this.beyondBy.set(key, kept);
     return kept;
   }
+}
+
+/** For every state, row by row: the others with what telling it from them takes beyond its symbols, the most first. */
+type Beyond = { readonly dearestFirst: Int16Array; readonly minutes: Float64Array };
+
+function dearestFirst(table: Float64Array, states: number): Beyond {
+  const order = new Int16Array(table.length);
+  const minutes = new Float64Array(table.length);
+  for (let row = 0; row < table.length; row += states) {
+    const own = table.subarray(row, row + states);
+    const sorted = Int16Array.from(own, (_, other) => other).sort((a, b) => (own[b] ?? 0) - (own[a] ?? 0));
+    order.set(sorted, row);
+    minutes.set(
+      Float64Array.from(sorted, (other) => own[other] ?? 0),
+      row,
+    );
+  }
+  return { dearestFirst: order, minutes };
 }
 
 /** What a test tells of one set: its members' outcomes, numbered in the order that they come. */
@@ -187,12 +218,12 @@ type Split = { readonly test: number; readonly minutes: number; readonly after: 
 
 const NUMBERS = new Int16Array(256);
 
-function splitOf(row: Uint8Array | undefined, members: readonly number[], test: number, minutes: number, after: number): Split {
-  NUMBERS.fill(-1);
-  const shown = new Uint8Array(members.length);
+/** Writes what a test shows on each member, numbered in the order met, into `shown`; how many outcomes that are. */
+function splitInto(shown: Uint8Array, row: Uint8Array | undefined, members: readonly number[], arity: number): number {
+  NUMBERS.fill(-1, 0, arity);
   let outcomes = 0;
-  for (const [i, state] of members.entries()) {
-    const outcome = row?.[state] ?? 0;
+  for (let i = 0; i < members.length; i += 1) {
+    const outcome = row?.[members[i] ?? 0] ?? 0;
     let number = NUMBERS[outcome] ?? -1;
     if (number < 0) {
       number = outcomes;
@@ -201,7 +232,7 @@ function splitOf(row: Uint8Array | undefined, members: readonly number[], test: 
     }
     shown[i] = number;
   }
-  return { test, minutes, after, shown, outcomes };
+  return outcomes;
 }
 
 /** Leaves out what another split tells as well; in the order of the tests. */
