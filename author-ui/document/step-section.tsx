@@ -1,5 +1,6 @@
 import type { Step } from '../../engine/tree/index.ts';
 import { CautionPlate } from '../../shared/ui/caution-plate.tsx';
+import { ComputedNumbers } from '../../shared/ui/computed-numbers.tsx';
 import { tryAddress } from '../desk-route.ts';
 import { useDocument } from './document-context.ts';
 import { DocumentProse } from './document-prose.tsx';
@@ -7,6 +8,7 @@ import { stepElementId } from './step-element.ts';
 import type { WayIn } from './step-links.ts';
 import { heldText, KIND_WORDS, minutesText, readingNotes, taskLines } from './step-task.ts';
 import { WaysInto, WaysOn } from './step-ways.tsx';
+import { usualComputed } from './usual-computed.ts';
 
 type StepSectionProps = { readonly step: Step; readonly waysIn: readonly WayIn[]; readonly problems: number };
 
@@ -51,6 +53,7 @@ export function StepSection({ step, waysIn, problems }: StepSectionProps) {
         </p>
       ))}
       <DocumentProse prose={step.prose} />
+      <ComputedNumbers numbers={usualComputed(step, facts)} open />
       {step.photos.length > 0 && (
         <ul className="photos">
           {step.photos.map((ask) => (

@@ -87,9 +87,18 @@ export function moveStep(tree: Tree, id: string, by: number): Tree {
 export function changeKind(tree: Tree, id: string, kind: StepKind): Tree {
   return changeStep(tree, id, (step) => {
     if (step.kind === kind) return step;
-    const { title, while: held, cautions, prose, photos, cannot } = step;
+    const { title, while: held, cautions, prose, computed, photos, cannot } = step;
     const empty = emptyStep(kind, title, tree);
-    const common = { id, title, while: held, cautions, prose, photos, minutes: empty.minutes === 0 ? 0 : step.minutes || empty.minutes };
+    const common = {
+      id,
+      title,
+      while: held,
+      cautions,
+      prose,
+      ...(computed && { computed }),
+      photos,
+      minutes: empty.minutes === 0 ? 0 : step.minutes || empty.minutes,
+    };
     const way = cannot && 'ways' in empty ? { cannot } : {};
     // An act has one way, `done`; what else could be taken along has labels of another kind.
     const ways =

@@ -13,6 +13,7 @@ import { replayFile } from './replay.ts';
 import { scriptedWalk } from './scripted-walk.ts';
 import { sequenceFile, sequenceText } from './sequence.ts';
 import { terminalWalk } from './terminal-walk.ts';
+import { callTrade, tradeListings, tradeListText, tradeText } from './trade.ts';
 import { walkReport } from './walk-report.ts';
 
 const print = (text: string): void => void process.stdout.write(`${text}\n`);
@@ -177,7 +178,7 @@ program
   .argument('<file>', 'a .tree.mdx or an edition file')
   .option('--log <file>', "the walk's log; without one the walk has not begun")
   .option('--steps', 'only readings and looks that the tree has steps for')
-  .option('--json', 'print {at, suspects, nothingWrong, unknown, contradictions, next, method, finding}')
+  .option('--json', 'print {at, suspects, nothingWrong, unknown, excluded, contradictions, next, method, finding}')
   .action((file: string, { json, steps, log }: { log?: string; steps?: boolean; json?: boolean }) => {
     const report = nextFile(file, { ...(log !== undefined && { log }), stepsOnly: steps ?? false });
     if (!report.ok) return fail(report.problem, json ?? false);
@@ -190,7 +191,7 @@ program
   .description('draft a tree from a bench: the order that takes the fewest expected minutes, ready to be checked and proved')
   .argument('<bench>', 'a .bench.yaml file')
   .option('--out <file>', 'the tree to write, a new file; beside the bench’s folder where not named')
-  .option('--json', 'print {file, steps, minutes, bound, method, ambiguous, notes}')
+  .option('--json', 'print {file, steps, minutes, bound, method, minutesFrom, ambiguous, notes}')
   .action((file: string, { json, out }: { out?: string; json?: boolean }) => {
     const report = draftFile(file, out);
     if (!report.ok) return fail(report.problem, json ?? false);
@@ -210,6 +211,26 @@ program
     if (!report.ok) return fail(report.problem, json ?? false);
     if (json) printJson(report.value);
     else print(sequenceText(report.value));
+  });
+
+program
+  .command('trade')
+  .description('compute with a function that trees and benches can call, such as: trade dew-point "70 °F" "35 %RH"; lists them all without one')
+  .argument('[function]', 'the function')
+  .argument('[arguments...]', 'what it takes, each with its unit')
+  .option('--json', 'print {function, arguments, value, unit, text, source}')
+  // “-10 °F” is a temperature and no option.
+  .allowUnknownOption()
+  .action((name: string | undefined, given: string[], { json }: { json?: boolean }) => {
+    if (name === undefined) return json ? printJson(tradeListings()) : print(tradeListText());
+    const report = callTrade(name, given);
+    if (!report.ok) {
+      process.exitCode = 1;
+      const { code, argument, message, fix } = report.problem;
+      return json ? printJson({ ok: false, code, argument, message, fix }) : complain(`${message}\n    ${fix}`);
+    }
+    if (json) printJson(report.value);
+    else print(tradeText(report.value));
   });
 
 await program.parseAsync();

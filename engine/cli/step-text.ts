@@ -46,6 +46,15 @@ function cautionLines(view: WalkView): readonly string[] {
   );
 }
 
+/** Computed numbers, each with what it was computed from. */
+function computedLines({ computed }: WalkView): readonly string[] {
+  return computed.flatMap(({ shows, by, text, why, given, sources }) => [
+    `${shows}: ${text ?? why}`,
+    `    = ${by}${given.length === 0 ? '' : `, with ${given.map((fact) => `${fact.name} ${fact.text} (${fact.source})`).join(', ')}`}`,
+    ...sources.map((source) => `    source: ${source}`),
+  ]);
+}
+
 function bodyLines(walk: Walk, view: WalkView): readonly string[] {
   const { step } = view;
   switch (view.phase) {
@@ -74,6 +83,7 @@ function bodyLines(walk: Walk, view: WalkView): readonly string[] {
       return [
         taskLine(step),
         proseText(step.prose),
+        ...computedLines(view),
         ...(view.unmet.length > 0 ? [`Not so now: ${view.unmet.map(showHold).join(', ')}`] : []),
         ...(view.scale && step.kind === 'reading'
           ? scaleLines(view.scale, step.takes)

@@ -41,7 +41,7 @@ export function computeWords(why: ComputeProblem): Words {
   switch (why.code) {
     case 'out-of-range':
       return {
-        message: `${why.what} of ${number(why.value)} ${why.unit} is outside ${number(why.from)} to ${number(why.to)} ${why.unit}, where the source of this function holds.`,
+        message: `${why.what} of ${number(why.value)}${unit(why.unit)} is outside ${number(why.from)} to ${number(why.to)}${unit(why.unit)}, where the source of this function holds.`,
         fix: 'Check the value; outside that range the function has no sourced answer.',
       };
     case 'no-answer':
@@ -51,4 +51,5 @@ export function computeWords(why: ComputeProblem): Words {
   }
 }
 
+const unit = (symbol: string): string => (symbol === '' ? '' : ` ${symbol}`);
 const number = (value: number): string => String(Number(value.toPrecision(4)));

@@ -4,6 +4,7 @@ export { compute, type Environment, evaluate, holds } from './evaluate.ts';
 export { corners, type FactBox, type FactPoint, type FactRange, factPoints } from './fact-box.ts';
 export type { ComputeProblem, Condition, Formula, FormulaProblem, Span, StateNames } from './formula.ts';
 export type { FormulaFunction, FormulaParameter, FunctionTable } from './formula-function.ts';
+export { namesIn, sourcesIn, unitOfAnswer } from './formula-parts.ts';
 export { readCondition, readFormula } from './formula-reader.ts';
 export { conditionProblem, dimensionOf, type FormulaScope, isUnitless, signature } from './formula-type.ts';
 export { computeWords, formulaWords, type Words } from './formula-words.ts';

@@ -39,6 +39,7 @@ export const DIMENSIONS = {
   'mass flow': key([1, 0, -1, 0, 0]),
   'resistance per length': key([1, 1, -3, -2, 0]),
   'capacitance per length': key([-1, -3, 4, 2, 0]),
+  'thermal transmittance': key([1, 0, -3, 0, -1]),
   'wire gauge': WIRE_GAUGE,
 } as const satisfies Record<string, Dimension>;
 

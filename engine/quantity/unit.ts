@@ -15,6 +15,8 @@ const FOOT = 0.3048;
 const POUND = 0.45359237;
 const GALLON = 3.785411784e-3;
 const FAHRENHEIT = 5 / 9;
+// International Table; NIST SP 811.
+const BTU = 1055.05585262;
 
 const ROWS: readonly Row[] = [
   ['V', DIMENSIONS.voltage, 1, ['volt', 'volts', 'VAC', 'VDC', 'v']],
@@ -35,6 +37,8 @@ const ROWS: readonly Row[] = [
   ['H', DIMENSIONS.inductance, 1],
   ['mH', DIMENSIONS.inductance, 1e-3],
   ['Hz', DIMENSIONS.frequency, 1],
+  // Air changes per hour.
+  ['ACH', DIMENSIONS.frequency, 1 / 3600, ['ach']],
   ['VA', DIMENSIONS.power, 1],
   ['W', DIMENSIONS.power, 1],
   ['kW', DIMENSIONS.power, 1e3],
@@ -62,8 +66,11 @@ const ROWS: readonly Row[] = [
   ['day', DIMENSIONS.time, 86400],
   ['lb', DIMENSIONS.mass, POUND],
   ['kg', DIMENSIONS.mass, 1],
+  ['gr', DIMENSIONS.mass, POUND / 7000, ['grain', 'grains']],
   ['gpd', DIMENSIONS['volume flow'], GALLON / 86400],
   ['cfm', DIMENSIONS['volume flow'], FOOT ** 3 / 60],
+  ['Btu/(h·ft²·°F)', DIMENSIONS['thermal transmittance'], BTU / 3600 / FOOT ** 2 / FAHRENHEIT, ['Btu/(h·ft2·°F)', 'Btu/h/ft2/°F', 'Btu/h/ft2/F']],
+  ['W/(m²·K)', DIMENSIONS['thermal transmittance'], 1, ['W/(m2·K)', 'W/m2/K']],
   ['%', DIMENSIONS.number, 0.01],
   ['%RH', DIMENSIONS.number, 0.01, ['% RH']],
   ['ppm', DIMENSIONS.number, 1e-6],

@@ -1,5 +1,11 @@
 export { type CoilImpedance, coilImpedance, coilInductance } from './coil.ts';
-export { CURVES, THERMISTOR_CURVES, type ThermistorCurve, thermistorOhms, thermistorTemperature } from './thermistor.ts';
+export { airFreeCarbonMonoxide } from './combustion.ts';
+export { type Glazing, highestHumidity, uFactorOf } from './glazing.ts';
+export { type AirState, humidificationLoad, waterFlow } from './humidification.ts';
+export { humidityAt, humidityFromDewPoint, humidityFromWetBulb, humidityHeld } from './humidity.ts';
+export { dewPoint, humidityRatio, saturationPressure, specificVolume, standardPressure } from './moist-air.ts';
+export { apparentPower, coilVolts, reactivePower } from './power.ts';
+export { CURVES, THERMISTOR_CURVES, type ThermistorCurve, thermistorMismatch, thermistorOhms, thermistorTemperature } from './thermistor.ts';
 export { TRADE_FUNCTIONS } from './trade-functions.ts';
-export { MAGNETISING_SHARE, type TransformerModel, transformerModel, transformerRegulation } from './transformer.ts';
-export { COPPER_COEFFICIENT, COPPER_RESISTIVITY, wireDiameter, wireOhms } from './wire.ts';
+export { MAGNETISING_SHARE, type TransformerModel, transformerLoading, transformerModel, transformerRegulation } from './transformer.ts';
+export { COPPER_COEFFICIENT, COPPER_RESISTIVITY, cableDrop, wireDiameter, wireOhms } from './wire.ts';

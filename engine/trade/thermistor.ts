@@ -100,3 +100,19 @@ export function thermistorTemperature(ohmsAt25: number, name: ThermistorCurve, o
   }
   return success(1 / perKelvin(curve, Math.log(ohms / ohmsAt25) + (LOG_OHMS_AT_25.get(name) ?? 0)));
 }
+
+/**
+ * How many kelvin a control shows too much (above 0) or too little, when it was made for one curve and the sensor on it has another.
+ * Both of the same ohms at 25 °C, where the error is nothing.
+ */
+export function thermistorMismatch(
+  ohmsAt25: number,
+  sensor: ThermistorCurve,
+  control: ThermistorCurve,
+  kelvin: number,
+): Result<number, ComputeProblem> {
+  const ohms = thermistorOhms(ohmsAt25, sensor, kelvin);
+  if (!ohms.ok) return ohms;
+  const shown = thermistorTemperature(ohmsAt25, control, ohms.value);
+  return shown.ok ? success(shown.value - kelvin) : shown;
+}

@@ -1,22 +1,23 @@
 import type { FormulaFunction, FormulaParameter, FunctionTable } from '../formula/index.ts';
-import { DIMENSIONS, type Dimension } from '../quantity/index.ts';
+import { DIMENSIONS } from '../quantity/index.ts';
 import { success } from '../result.ts';
+import { AIR_FUNCTIONS } from './air-functions.ts';
 import { coilImpedance } from './coil.ts';
-import { CURVES, THERMISTOR_CURVES, type ThermistorCurve, thermistorOhms, thermistorTemperature } from './thermistor.ts';
-import { wireOhms } from './wire.ts';
-
-const quantity = (name: string, dimension: Dimension, unit: string): FormulaParameter => ({ name, takes: 'quantity', dimension, unit });
+import { HUMIDITY_FUNCTIONS } from './humidity-functions.ts';
+import { POWER_FUNCTIONS } from './power-functions.ts';
+import { numberArgument as num, quantityParameter as quantity } from './quantity-argument.ts';
+import { CURVES, THERMISTOR_CURVES, type ThermistorCurve, thermistorMismatch, thermistorOhms, thermistorTemperature } from './thermistor.ts';
+import { transformerLoading } from './transformer.ts';
+import { cableDrop, wireOhms } from './wire.ts';
 
 const R25 = quantity('ohms at 25 °C', DIMENSIONS.resistance, 'ohm');
-const CURVE: FormulaParameter = { name: 'curve', takes: 'choice', choices: THERMISTOR_CURVES };
+const CURVE = { name: 'curve', takes: 'choice', choices: THERMISTOR_CURVES } as const satisfies FormulaParameter;
 const GAUGE = quantity('gauge', DIMENSIONS['wire gauge'], 'AWG');
 const LENGTH = quantity('length', DIMENSIONS.length, 'ft');
 const COPPER = 'ASTM B258 diameters, international annealed copper (IEC 60028)';
 
-// Arguments were checked against the parameters above before a formula is computed.
-const num = (value: number | string | undefined): number => (typeof value === 'number' ? value : Number.NaN);
 const curveOf = (value: number | string | undefined): ThermistorCurve => THERMISTOR_CURVES.find((name) => name === value) ?? 'type-2';
-const SOURCES = THERMISTOR_CURVES.map((name) => CURVES[name].source).join('; ');
+const SOURCES = THERMISTOR_CURVES.map((name) => `${name}: ${CURVES[name].source}`).join('; ');
 
 const number = (compute: (...values: number[]) => number): FormulaFunction['compute'] => {
   return (args) => success(compute(...args.map(num)));
@@ -40,6 +41,19 @@ export const TRADE_FUNCTIONS = {
     source: SOURCES,
     compute: ([at25, curve, ohms]) => thermistorTemperature(num(at25), curveOf(curve), num(ohms)),
   },
+  'ntc-error': {
+    parameters: [
+      R25,
+      { ...CURVE, name: "sensor's curve" },
+      { ...CURVE, name: "control's curve" },
+      quantity('true temperature', DIMENSIONS.temperature, '°F'),
+    ],
+    result: DIMENSIONS['temperature difference'],
+    unit: 'F°',
+    about: 'How much too warm (above 0) or too cold a control shows, when its sensor has another curve than it was made for.',
+    source: SOURCES,
+    compute: ([at25, sensor, control, kelvin]) => thermistorMismatch(num(at25), curveOf(sensor), curveOf(control), num(kelvin)),
+  },
   wire: {
     parameters: [GAUGE, LENGTH],
     result: DIMENSIONS.resistance,
@@ -55,6 +69,22 @@ export const TRADE_FUNCTIONS = {
     about: 'Ohms of one copper conductor at a temperature. One way: a pair out and back has twice it.',
     source: COPPER,
     compute: ([gauge, length, kelvin]) => wireOhms(num(gauge), num(length), num(kelvin)),
+  },
+  'cable-drop': {
+    parameters: [GAUGE, LENGTH, quantity('current', DIMENSIONS.current, 'A'), quantity('temperature', DIMENSIONS.temperature, '°F')],
+    result: DIMENSIONS.voltage,
+    unit: 'V',
+    about: 'Volts lost along a pair of copper conductors, out and back, over a length told one way.',
+    source: `${COPPER}; twice the ohms of one conductor times the current`,
+    compute: ([gauge, length, amperes, kelvin]) => cableDrop(num(gauge), num(length), num(amperes), num(kelvin)),
+  },
+  'transformer-loading': {
+    parameters: [quantity('sum of the VA', DIMENSIONS.power, 'VA'), quantity('rated VA', DIMENSIONS.power, 'VA')],
+    result: DIMENSIONS.number,
+    unit: '%',
+    about: 'Share of a transformer’s rating that everything on it draws; over 100 % it overheats.',
+    source: 'rating of a transformer in volt-amperes: Lessons in Electric Circuits, volume II, apparent power; summing the labels: common practice',
+    compute: ([load, rated]) => transformerLoading(num(load), num(rated)),
   },
   'coil-impedance': {
     parameters: [quantity('rated volts', DIMENSIONS.voltage, 'V'), quantity('rated VA', DIMENSIONS.power, 'VA')],
@@ -91,4 +121,7 @@ export const TRADE_FUNCTIONS = {
     source: 'R1·R2 / (R1 + R2)',
     compute: number((a = Number.NaN, b = Number.NaN) => (a * b) / (a + b)),
   },
+  ...POWER_FUNCTIONS,
+  ...AIR_FUNCTIONS,
+  ...HUMIDITY_FUNCTIONS,
 } as const satisfies FunctionTable;

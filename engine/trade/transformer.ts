@@ -56,3 +56,13 @@ export function transformerModel(
  * definition in print divides by the no-load volts: 100 V falling to 95 V is 5.26 % here and 5 % there.
  */
 export const transformerRegulation = (noLoadVolts: number, fullLoadVolts: number): number => (noLoadVolts - fullLoadVolts) / fullLoadVolts;
+
+/**
+ * What everything on a transformer draws, over its rating: 1 is all that it can give. Both in VA, added as plain numbers, which is never
+ * less than the true sum, for coils and electronics draw at different phases.
+ */
+export function transformerLoading(voltAmperes: number, ratedVoltAmperes: number): Result<number, ComputeProblem> {
+  if (!(ratedVoltAmperes > 0 && Number.isFinite(ratedVoltAmperes))) return failure({ code: 'no-answer', what: 'a transformer without a rating' });
+  if (!(voltAmperes >= 0)) return failure({ code: 'no-answer', what: 'a load below zero' });
+  return success(voltAmperes / ratedVoltAmperes);
+}

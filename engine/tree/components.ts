@@ -17,6 +17,7 @@ export const COMPONENTS = {
   Finding: { stands: 'task', holds: 'nothing', attributes: ['faults', 'while', 'minutes', 'id'] },
   Handoff: { stands: 'task', holds: 'nothing', attributes: ['to', 'while', 'minutes', 'id'] },
   Caution: { stands: 'part-or-opening', holds: 'prose', attributes: ['signal', 'about'] },
+  Computed: { stands: 'part', holds: 'nothing', attributes: ['shows', 'by', 'unit'] },
   Photo: { stands: 'part', holds: 'nothing', attributes: ['ask'] },
   Repair: { stands: 'part', holds: 'prose', attributes: [] },
   Next: { stands: 'part', holds: 'ways', attributes: [] },

@@ -1,5 +1,7 @@
 export type { Place, Problem, Severity } from '../problem.ts';
 export { ACTION_FORMS, jumperKey, readAction, showAction, showHold } from './action-text.ts';
+export { didYouMean } from './did-you-mean.ts';
+export { factUnit } from './fact-unit.ts';
 export { cannotOf, handoffOf } from './handoff-of.ts';
 export { PROBLEM_CODE_NAMES, PROBLEM_CODES, type ProblemCode, type ProblemGroup } from './problem-codes.ts';
 export type { Block, Inline, ListItem, Prose } from './prose.ts';
@@ -17,6 +19,7 @@ export {
   type Caution,
   type CautionSubject,
   type ChoiceFact,
+  type Computed,
   type FactSpec,
   type FindingStep,
   type HandoffStep,

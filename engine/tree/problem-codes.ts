@@ -34,6 +34,7 @@ export const PROBLEM_CODES = {
   'repair-missing': warning('ways-on'),
 
   'bad-band': error('types'),
+  'bad-formula': error('types'),
   'unit-mismatch': error('types'),
   'unknown-fact': error('types'),
   'unknown-terminal': error('types'),

@@ -3,6 +3,9 @@ import type { Place } from '../problem.ts';
 /** Where a way on stands: the whole line, what it is taken on, and its link. */
 export type WayPlaces = { readonly whole: Place; readonly on: Place; readonly to: Place };
 
+/** Where a computed number stands, and its formula and unit; the whole where they are not written. */
+export type ComputedPlaces = { readonly whole: Place; readonly by: Place; readonly unit: Place };
+
 /** A link or figure in prose. */
 export type LinkPlace = { readonly url: string; readonly place: Place };
 
@@ -18,6 +21,8 @@ export type StepPlaces = {
   readonly cannot?: WayPlaces;
   /** As `cautions` of the step. */
   readonly cautions: readonly Place[];
+  /** As `computed` of the step. */
+  readonly computed: readonly ComputedPlaces[];
   readonly links: readonly LinkPlace[];
 };
 

@@ -5,7 +5,7 @@ import type { CautionSubject, Signal, StepKind } from './tree.ts';
 
 /** What a value must be, for `bad-attribute`; the words are in the wording. */
 export type Expected =
-  | { readonly form: 'text' | 'name' | 'points' | 'holds' | 'minutes' | 'actions' | 'faults' | 'quoted-text' }
+  | { readonly form: 'text' | 'name' | 'points' | 'holds' | 'minutes' | 'actions' | 'faults' | 'formula' | 'quoted-text' }
   | { readonly form: 'one-of'; readonly known: readonly string[]; readonly suggestion?: string | undefined }
   | { readonly form: 'map' | 'list-of-names' | 'states' | 'choices' | 'meter' | 'recheck' | 'file-name' }
   | { readonly form: 'quantity'; readonly kind: QuantityKindName }
@@ -20,6 +20,13 @@ export type BandFault =
   | { readonly why: 'never-open'; readonly takes: QuantityKindName }
   | { readonly why: 'not-computable'; readonly what: ComputeProblem; readonly facts: FactsShown }
   | { readonly why: 'empty'; readonly low: string; readonly high: string; readonly facts: FactsShown };
+
+/** What is wrong with the formula of a computed number. */
+export type FormulaFault =
+  | Exclude<BandFault, { readonly why: 'never-open' | 'empty' }>
+  | { readonly why: 'arithmetic'; readonly operator: string; readonly left: string; readonly right: string }
+  | { readonly why: 'no-unit'; readonly gives: string }
+  | { readonly why: 'other-unit'; readonly unit: string; readonly gives: string };
 
 /** Facts at which something shows, as shown: `coil-rated 24 V`. Empty where it shows whatever the facts are. */
 export type FactsShown = readonly string[];
@@ -101,6 +108,7 @@ export type ProblemData =
   | { readonly code: 'repair-missing'; readonly title: string }
   // Types.
   | ({ readonly code: 'bad-band'; readonly band: string } & BandFault)
+  | ({ readonly code: 'bad-formula'; readonly shows: string } & FormulaFault)
   | {
       readonly code: 'unit-mismatch';
       readonly what: 'band';

@@ -36,6 +36,9 @@ export const waySchema = z.strictObject({ on: z.string().min(1), to: targetSchem
 
 export const holdSchema = z.strictObject({ setting: slugSchema, state: slugSchema });
 
+/** A number that is worked out for the site and shown in the step. `by` is a formula's canonical text; `unit` the one it is shown in. */
+export const computedSchema = z.strictObject({ shows: z.string().min(1), by: z.string().min(1), unit: z.string().min(1).optional() });
+
 /** What an Act changes, or proves. */
 export const actionSchema = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('turn'), setting: slugSchema, state: slugSchema }),
@@ -54,6 +57,8 @@ const common = {
   while: z.array(holdSchema),
   cautions: z.array(cautionSchema),
   prose: proseSchema,
+  /** Absent where the step shows none, so that what was published before there were any keeps its name. */
+  computed: z.array(computedSchema).min(1).optional(),
   photos: z.array(z.string().min(1)),
   cannot: targetSchema.optional(),
 };
@@ -142,6 +147,7 @@ export type CautionSubject = (typeof CAUTION_SUBJECTS)[number];
 export type Caution = z.infer<typeof cautionSchema>;
 export type Target = z.infer<typeof targetSchema>;
 export type Way = z.infer<typeof waySchema>;
+export type Computed = z.infer<typeof computedSchema>;
 export type SettingHold = z.infer<typeof holdSchema>;
 export type Action = z.infer<typeof actionSchema>;
 export type ReadingStep = z.infer<typeof readingStepSchema>;

@@ -29,6 +29,7 @@ const SAMPLES: { readonly [C in ProblemCode]: Extract<ProblemData, { code: C }> 
   'way-on-missing': { code: 'way-on-missing', why: 'ask-choice', title: 'Fuel', fact: 'fuel', choice: 'oil' },
   'repair-missing': { code: 'repair-missing', title: 'The coil is open' },
   'bad-band': { code: 'bad-band', band: 'belwo 2 V', why: 'cannot-read', found: '2 V', expected: '“to”' },
+  'bad-formula': { code: 'bad-formula', shows: 'Dew point', why: 'other-unit', unit: 'gpd', gives: 'temperature' },
   'unit-mismatch': { code: 'unit-mismatch', what: 'band', band: 'below 2 ohm', wants: 'voltage', got: 'resistance', unitless: false, example: 'V' },
   'unknown-fact': { code: 'unknown-fact', name: 'coil-rate', known: ['coil-rated'], suggestion: 'coil-rated' },
   'unknown-terminal': { code: 'unknown-terminal', name: 'COM', of: 'points', known: ['R', 'C'] },

@@ -56,6 +56,7 @@ function stepBlocks(step: Step, line: WayLine): string[] {
     tag(taskName(step.kind), taskAttributes(step)),
     ...step.cautions.map(cautionBlock),
     ...proseBlocks(step.prose),
+    ...(step.computed ?? []).map(({ shows, by, unit }) => tag('Computed', { shows, by, unit })),
     ...step.photos.map((ask) => tag('Photo', { ask })),
     ...(step.kind === 'finding' && step.repair.length > 0 ? [holding('Repair', {}, writeProse(step.repair))] : []),
     ...(ways.length > 0 ? [holding('Next', {}, ways.join('\n'))] : []),

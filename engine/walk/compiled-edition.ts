@@ -1,11 +1,12 @@
-import { bandEdges, type Formula, type FunctionTable, readBand } from '../formula/index.ts';
+import { bandEdges, type Formula, type FunctionTable, namesIn, readBand, readFormula } from '../formula/index.ts';
 import { type QuantityKindName, readMeterAccuracy, USUAL_METER } from '../quantity/index.ts';
-import { type FactSpec, isChoice, type Step, type Target, type Tree, type Way, waysOf } from '../tree/index.ts';
+import { type FactSpec, factUnit, isChoice, type Step, type Target, type Tree, type Way, waysOf } from '../tree/index.ts';
 import type { AsFound } from './circuit-state.ts';
+import { type ComputedFormula, computedFormulas } from './computed-numbers.ts';
 import type { Edition } from './edition.ts';
 import type { Gauge } from './judge.ts';
 import { SafetyModel } from './safety-model.ts';
-import { factUnit, type SiteFacts, siteFacts } from './site-facts.ts';
+import { type SiteFacts, siteFacts } from './site-facts.ts';
 
 /** One step of an edition, with what the walk needs of it worked out. */
 export type CompiledStep = {
@@ -13,6 +14,7 @@ export type CompiledStep = {
   readonly tree: Tree;
   readonly step: Step;
   readonly gauge?: Gauge;
+  readonly computed: readonly ComputedFormula[];
   /** The cautions that must be read before the step can be worked: warning and above. */
   readonly mustRead: readonly number[];
   readonly cannot?: string;
@@ -66,7 +68,7 @@ export function compileEdition(edition: Edition, functions: FunctionTable): Comp
   if (!root) throw new RangeError(`edition without its root tree ${edition.root}`);
   const benches = Object.values(edition.benches);
   // A bench's own facts are asked of a site only where a tree speaks of them; the rest vary in the proof alone.
-  const spoken = factsSpokenOf(trees);
+  const spoken = factsSpokenOf(trees, functions);
   const ofBenches = benches.map((bench) => Object.fromEntries(Object.entries(bench.facts).filter(([name]) => spoken.has(name))));
   const specs: Readonly<Record<string, FactSpec>>[] = [root.facts, ...trees.map((tree) => tree.facts), ...ofBenches];
   const facts = siteFacts(specs);
@@ -91,19 +93,19 @@ export function compileEdition(edition: Edition, functions: FunctionTable): Comp
   };
 }
 
-/** The facts that trees ask, tell, or write bands with. */
-function factsSpokenOf(trees: readonly Tree[]): ReadonlySet<string> {
+/** The facts that trees ask, tell, compute with, or write bands with. */
+function factsSpokenOf(trees: readonly Tree[], functions: FunctionTable): ReadonlySet<string> {
   const names = new Set<string>();
   const collect = (formula: Formula | undefined): void => {
-    if (!formula) return;
-    if (formula.op === 'name') names.add(formula.name);
-    else if (formula.op === 'call') formula.args.forEach(collect);
-    else if ('of' in formula) collect(formula.of);
-    else if ('left' in formula) for (const side of [formula.left, formula.right]) collect(side);
+    for (const name of formula ? namesIn(formula, functions) : []) names.add(name);
   };
   for (const step of trees.flatMap((tree) => tree.steps)) {
     if (step.kind === 'ask') names.add(step.fact);
     if (step.kind === 'reading' && step.sets !== undefined) names.add(step.sets);
+    for (const { by } of step.computed ?? []) {
+      const formula = readFormula(by);
+      if (formula.ok) collect(formula.value);
+    }
     for (const way of waysOf(step)) {
       const band = readBand(way.on);
       if (!band.ok) continue;
@@ -139,6 +141,7 @@ function compileStep(edition: Edition, tree: Tree, step: Step, facts: SiteFacts,
     key: stepKey(tree.name, step.id),
     tree,
     step,
+    computed: computedFormulas(step, facts, functions),
     mustRead: step.cautions.flatMap((caution, i) => (mustBeRead(caution.signal) ? [i] : [])),
     leadsTo: new Map(waysOf(step).map((way) => [way.on, targetKey(edition, tree, way.to)])),
     ...(gauge && { gauge }),

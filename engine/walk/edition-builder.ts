@@ -1,5 +1,5 @@
 import { type Bench, parseBench } from '../bench/index.ts';
-import { readBand } from '../formula/index.ts';
+import { readBand, readFormula } from '../formula/index.ts';
 import { failure, type Result, success } from '../result.ts';
 import { isChoice, type Step, type Target, type Tree, waysOf } from '../tree/index.ts';
 import { type Edition, editionSchema } from './edition.ts';
@@ -94,6 +94,8 @@ function treeProblem(edition: Edition, tree: Tree): EditionProblem | undefined {
       if (!other) return { code: 'tree-missing', tree: target.tree ?? tree.name };
       if (!other.steps.some((s) => s.id === target.step)) return { code: 'step-missing', tree: other.name, step: target.step };
     }
+    const unread = step.computed?.find(({ by }) => !readFormula(by).ok);
+    if (unread) return { code: 'not-an-edition', where: `${tree.name}/${step.id}`, detail: `the formula “${unread.by}” cannot be read` };
     const fact = step.kind === 'ask' ? own(tree.facts, step.fact) : undefined;
     const banded = step.kind === 'reading' || (step.kind === 'ask' && fact !== undefined && !isChoice(fact));
     const bad = banded ? waysOf(step).find((way) => way.on !== 'known' && !readBand(way.on).ok) : undefined;

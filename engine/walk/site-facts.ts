@@ -1,7 +1,7 @@
 import { compute, type FactBox, readFormula } from '../formula/index.ts';
 import { readTypedValue } from '../quantity/index.ts';
 import { failure, type Result, success } from '../result.ts';
-import { type FactSpec, isChoice, type QuantityFact } from '../tree/index.ts';
+import { type FactSpec, factUnit, isChoice } from '../tree/index.ts';
 import type { Refusal } from './refusal.ts';
 import type { FactState } from './walk-view.ts';
 
@@ -61,12 +61,6 @@ export function readFact(facts: SiteFacts, name: string, typed: string, source: 
   if (!value.ok) return failure({ code: 'not-readable', problem: value.problem });
   if (value.value.si === 'open') return failure({ code: 'not-readable', problem: { code: 'not-a-number', typed } });
   return success({ typed, si: value.value.si, source });
-}
-
-/** The unit that a bare number means for a fact: that of its usual value. */
-export function factUnit(spec: QuantityFact): string | undefined {
-  const usual = readFormula(spec.usual);
-  return usual.ok && usual.value.op === 'literal' && usual.value.unit !== '' ? usual.value.unit : undefined;
 }
 
 /** The facts as they stand, for showing. */

@@ -1,6 +1,7 @@
 import { quantityKind } from '../quantity/index.ts';
 import { type Caution, waysOf } from '../tree/index.ts';
 import { type CompiledEdition, type CompiledStep, mustBeRead } from './compiled-edition.ts';
+import { computedNumber } from './computed-numbers.ts';
 import { type GaugeBand, gaugeBands } from './judge.ts';
 import { factStates, factValue } from './site-facts.ts';
 import type { Walk } from './walk.ts';
@@ -31,6 +32,7 @@ export function viewOf(walk: Walk): WalkView {
     path: pathOf(phase, open, context),
     putBack: stillInPlace(edition, context),
     facts: factStates(edition.facts, context.facts),
+    computed: (step?.computed ?? []).map((computed) => computedNumber(computed, edition.facts, context.facts)),
     excluded: context.excluded,
     rechecks: context.rechecks.map(({ on, passed, typed }) => ({ on, passed, ...(typed !== undefined && { typed }) })),
     notes: context.notes,

@@ -60,6 +60,20 @@ export type FactState = {
   readonly outside: boolean;
 };
 
+/** A number worked out for this house. `why` stands in place of `text` where it has no answer. */
+export type ComputedNumber = {
+  readonly shows: string;
+  /** The formula. */
+  readonly by: string;
+  /** The value with its unit: `1.9 lb/h`. */
+  readonly text?: string;
+  readonly why?: string;
+  /** The facts that went into it. */
+  readonly given: readonly FactState[];
+  /** Where its functions come from; none where it is arithmetic alone. */
+  readonly sources: readonly string[];
+};
+
 export type Verdict = {
   readonly on: string;
   readonly leadsTo: string;
@@ -82,6 +96,8 @@ export type WalkView = {
   readonly unmet: readonly SettingHold[];
   readonly settings: Readonly<Record<string, string>>;
   readonly scale?: Scale;
+  /** The open step's computed numbers, with the facts as they stand. */
+  readonly computed: readonly ComputedNumber[];
   readonly verdict?: Verdict;
   readonly path: readonly PathEntry[];
   readonly putBack: readonly PutBackItem[];

@@ -1,3 +1,4 @@
+import { ComputedNumbers } from '../../shared/ui/computed-numbers.tsx';
 import { Prose } from '../../shared/ui/prose.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
 import { PathList } from '../sheets/path-list.tsx';
@@ -40,6 +41,7 @@ export function FindingScreen() {
         {!nothing && faults !== finding.title.toLowerCase() && <p className="finding-faults">{faults}</p>}
       </div>
       <Prose prose={finding.prose} figures={figures} />
+      <ComputedNumbers numbers={view.computed} />
       <section aria-labelledby="why-title">
         <h2 id="why-title">What says so</h2>
         <PathList path={view.path.slice(0, -1)} steps={walk.edition.compiled.steps} />

@@ -1,3 +1,4 @@
+import { ComputedNumbers } from '../../shared/ui/computed-numbers.tsx';
 import { Prose } from '../../shared/ui/prose.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
 import { StandingCautions } from '../step/cautions.tsx';
@@ -35,6 +36,7 @@ export function HandoffScreen() {
         {step.title !== `Call ${step.to}` && <p className="finding-faults">Call {step.to}</p>}
       </div>
       <Prose prose={step.prose} figures={walk.edition.compiled.edition.figures} />
+      <ComputedNumbers numbers={view.computed} />
       <p className="section-note">Handing over takes you to the put-back list; then the call is closed as not solved, with its report.</p>
     </WalkPage>
   );

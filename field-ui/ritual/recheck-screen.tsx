@@ -1,3 +1,4 @@
+import { ComputedNumbers } from '../../shared/ui/computed-numbers.tsx';
 import { EntryPad } from '../pad/entry-pad.tsx';
 import { StandingCautions } from '../step/cautions.tsx';
 import { Choices } from '../step/choices.tsx';
@@ -25,6 +26,7 @@ export function RecheckScreen() {
       <LeadTags />
       <UnmetSettings />
       <StepScale draft={draft} />
+      <ComputedNumbers numbers={view.computed} />
       <StepProse folded={view.step?.kind === 'reading'} />
     </WalkPage>
   );

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { ComputedNumbers } from '../../shared/ui/computed-numbers.tsx';
 import { BackToOrder } from '../suspects/back-to-order.tsx';
 import { useSession } from '../walk/use-session.ts';
 import { WalkPage } from '../walk/walk-page.tsx';
@@ -55,6 +56,7 @@ function StepWork() {
       {told && <VerdictWords />}
       <StepScale draft={told ? undefined : draft} />
       <StepLadder />
+      <ComputedNumbers numbers={view.computed} />
       <StepProse folded={view.step?.kind === 'reading' || told} />
       <BackToOrder />
       <PhotoAsks />

@@ -1,7 +1,17 @@
 import fc from 'fast-check';
-import { readBand, showBand } from '../../engine/formula/index.ts';
+import { readBand, readFormula, showBand, showFormula } from '../../engine/formula/index.ts';
 import { QUANTITY_KIND_NAMES, type QuantityKindName, quantityKind } from '../../engine/quantity/index.ts';
-import { CAUTION_SUBJECTS, type Caution, type FactSpec, SIGNALS, type Step, type Target, type Tree, type Way } from '../../engine/tree/index.ts';
+import {
+  CAUTION_SUBJECTS,
+  type Caution,
+  type Computed,
+  type FactSpec,
+  SIGNALS,
+  type Step,
+  type Target,
+  type Tree,
+  type Way,
+} from '../../engine/tree/index.ts';
 import { arbitraryProse, lineOfText } from './arbitrary-prose.ts';
 
 const slug = fc
@@ -52,6 +62,18 @@ const band = fc
   .filter((read) => read.ok)
   .map((read) => showBand(read.value));
 
+const computed: fc.Arbitrary<Computed> = fc.record(
+  {
+    shows: lineOfText,
+    by: formula
+      .map(readFormula)
+      .filter((read) => read.ok)
+      .map((read) => showFormula(read.value)),
+    unit: fc.constantFrom('V', 'gpd', 'mV/ft', 'Btu/(h·ft²·°F)'),
+  },
+  { requiredKeys: ['shows', 'by'] },
+);
+
 const label = lineOfText.filter((text) => !/:$/.test(text) && !['cannot', 'done', 'known'].includes(text.toLowerCase()));
 
 const ways = (on: fc.Arbitrary<string>, target: fc.Arbitrary<Target>): fc.Arbitrary<Way[]> =>
@@ -67,7 +89,7 @@ function step(id: string, target: fc.Arbitrary<Target>): fc.Arbitrary<Step> {
     prose: arbitraryProse.map((prose) => [...prose]),
     photos: fc.array(lineOfText, { maxLength: 2 }),
   };
-  const open = { ...common, cannot: target };
+  const open = { ...common, computed: fc.array(computed, { minLength: 1, maxLength: 2 }), cannot: target };
   return fc.oneof(
     fc.record(
       {

@@ -1,6 +1,7 @@
 import type { FunctionTable } from '../../engine/formula/index.ts';
 import { DIMENSIONS } from '../../engine/quantity/index.ts';
 import { success } from '../../engine/result.ts';
+import { TRADE_FUNCTIONS } from '../../engine/trade/index.ts';
 import type { Surroundings } from '../../engine/tree/index.ts';
 
 /** A function of the kind that bands may call. */
@@ -37,6 +38,6 @@ export const SAMPLE_SURROUNDINGS: Surroundings = {
     'no-heat': { title: 'No heat', first: 'call-for-heat', steps: { 'call-for-heat': 'Call for heat', 'flame-proved': 'Flame proved' } },
     'control-has-no-power': { title: 'Control has no power', first: 'thermostat-screen', steps: { 'thermostat-screen': 'Thermostat screen' } },
   },
-  functions: SAMPLE_FUNCTIONS,
+  functions: { ...TRADE_FUNCTIONS, ...SAMPLE_FUNCTIONS },
   figures: ['figures/terminals.png'],
 };

@@ -93,7 +93,7 @@ export function BandFields({ step, at, on, ways, put, commit }: BandFieldsProps)
         value={form.kind}
         onChange={({ target }) => {
           const kind = BAND_FORM_KINDS.find((one) => one === target.value);
-          if (kind) change(fitted({ ...form, kind }, unit));
+          if (kind) change(fitted({ ...form, kind, first: form.first || endOf(kind, ways[at - 1]) }, unit));
         }}
       >
         {kinds}
@@ -113,6 +113,12 @@ export function BandFields({ step, at, on, ways, put, commit }: BandFieldsProps)
       )}
     </div>
   );
+}
+
+/** Where the band before ends, which is where a new one begins: an edge that is made up could meet another band by chance, and be moved with it. */
+function endOf(kind: BandFormKind, before: Way | undefined): string {
+  const form = kind === 'range' || kind === 'above' ? bandForm(before?.on ?? '') : undefined;
+  return form?.kind === 'range' ? form.second : form?.kind === 'below' ? form.first : '';
 }
 
 /** The edges that a kind of band needs, made up where the kind before had none. */

@@ -4,6 +4,7 @@ import { removedAt, replacedAt } from '../list-edits.ts';
 import { useEditing } from '../page/edit-context.ts';
 import { changeKind, duplicateStep, leadsTo, moveStep, removeStep } from '../step-edits.ts';
 import { CautionsForm } from './cautions-form.tsx';
+import { ComputedForm } from './computed-form.tsx';
 import { ChoiceField, FormSection, ListButtons, NumberField, TextField } from './fields.tsx';
 import { HeldSettings } from './held-settings.tsx';
 import { ProseField } from './prose-field.tsx';
@@ -103,6 +104,7 @@ export function StepForm({ step }: { readonly step: Step }) {
           commit={(repair) => editStep('Change the repair', id, (one) => (one.kind === 'finding' ? { ...one, repair: [...repair] } : one))}
         />
       )}
+      <ComputedForm step={step} />
       <WaysForm step={step} />
       <CautionsForm
         title="Cautions on this step"

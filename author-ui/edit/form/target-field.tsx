@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import type { StepKind, Target, Tree } from '../../../engine/tree/index.ts';
 import type { SurroundingNames } from '../../data/tree-checker.ts';
 import { KIND_WORDS } from '../../document/step-task.ts';
@@ -6,6 +6,9 @@ import { useEditing } from '../page/edit-context.ts';
 
 const KINDS = Object.keys(KIND_WORDS) as StepKind[];
 const NEW = 'new ';
+
+/** From so many steps on, a field has its choices only while it is used: thousands of them would be laid out for every letter typed beside it. */
+const MANY = 150;
 
 const targetValue = (to: Target, tree: Tree): string => (to.tree === undefined || to.tree === tree.name ? to.step : `${to.tree} ${to.step}`);
 
@@ -25,13 +28,19 @@ export function TargetField({ label, to, none, commit, commitNew }: TargetFieldP
   const { tree, names, select } = useEditing();
   const options = useTargetOptions(tree, names);
   const value = to ? targetValue(to, tree) : '';
-  const isHere = to !== undefined && tree.steps.some(({ id }) => id === value);
+  const [isUsed, setUsed] = useState(false);
+  const hasAll = isUsed || tree.steps.length < MANY;
+  const here = tree.steps.findIndex(({ id }) => id === value);
+  const isHere = to !== undefined && here >= 0;
   const isElsewhere = to?.tree !== undefined && names.trees[to.tree]?.steps[to.step] !== undefined;
   return (
     <span className="target-field">
       <select
         aria-label={label}
         value={value}
+        onPointerDown={() => setUsed(true)}
+        onFocus={() => setUsed(true)}
+        onBlur={() => setUsed(false)}
         onChange={({ target }) => {
           const chosen = target.value;
           const kind = KINDS.find((one) => chosen === NEW + one);
@@ -45,7 +54,13 @@ export function TargetField({ label, to, none, commit, commitNew }: TargetFieldP
       >
         {none !== undefined && <option value="">{none}</option>}
         {to && !isHere && !isElsewhere && <option value={value}>{`${value} (not there)`}</option>}
-        {options.here}
+        {!hasAll && isHere && (
+          <option value={value}>
+            {here + 1} {tree.steps[here]?.title}
+          </option>
+        )}
+        {!hasAll && isElsewhere && <option value={value}>{names.trees[to.tree ?? '']?.steps[to.step]}</option>}
+        {hasAll && options.here}
         {commitNew && (
           <optgroup label="A new step">
             {KINDS.map((kind) => (
@@ -55,7 +70,7 @@ export function TargetField({ label, to, none, commit, commitNew }: TargetFieldP
             ))}
           </optgroup>
         )}
-        {options.elsewhere}
+        {hasAll && options.elsewhere}
       </select>
       {isHere && (
         <button

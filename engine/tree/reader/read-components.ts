@@ -1,3 +1,4 @@
+import { readFormula, showFormula } from '../../formula/index.ts';
 import { QUANTITY_KIND_NAMES, unitOf } from '../../quantity/index.ts';
 import { readAction } from '../action-text.ts';
 import { type TaskName, usualMinutes } from '../components.ts';
@@ -5,6 +6,7 @@ import {
   type Action,
   CAUTION_SUBJECTS,
   type CautionSubject,
+  type Computed,
   type SettingHold,
   SIGNALS,
   type Signal,
@@ -14,7 +16,7 @@ import {
 } from '../tree.ts';
 import type { Attributes } from './read-attributes.ts';
 
-type Unfinished<S> = S extends Step ? Omit<S, 'id' | 'title' | 'cautions' | 'prose' | 'photos' | 'cannot' | 'ways' | 'repair'> : never;
+type Unfinished<S> = S extends Step ? Omit<S, 'id' | 'title' | 'cautions' | 'prose' | 'computed' | 'photos' | 'cannot' | 'ways' | 'repair'> : never;
 
 /** What a step's component says. */
 export type Task = Unfinished<Step>;
@@ -120,4 +122,14 @@ export function readCautionHead(attributes: Attributes): { readonly signal: Sign
   const signal = attributes.oneOf('signal', SIGNALS);
   const about = attributes.oneOf('about', CAUTION_SUBJECTS);
   return signal && about && { signal, about };
+}
+
+/** A computed number; undefined, and reported, where its label or its formula is missing. A formula that cannot be read stays as written. */
+export function readComputed(attributes: Attributes): Computed | undefined {
+  const shows = attributes.needed('shows', { form: 'text' });
+  const by = attributes.needed('by', { form: 'formula' });
+  const unit = attributes.text('unit');
+  if (shows === undefined || by === undefined) return undefined;
+  const formula = readFormula(by);
+  return { shows, by: formula.ok ? showFormula(formula.value) : by, ...(unit !== undefined && { unit: unitOf(unit)?.symbol ?? unit }) };
 }

@@ -4,15 +4,15 @@ import type { Place } from '../../problem.ts';
 import { type ComponentName, isComponent, isTask, type TaskName } from '../components.ts';
 import type { Prose } from '../prose.ts';
 import { stepId } from '../step-id.ts';
-import { type Caution, type Step, slugSchema } from '../tree.ts';
+import { type Caution, type Computed, type Step, slugSchema } from '../tree.ts';
 import type { StepNote } from '../tree-draft.ts';
-import type { LinkPlace, StepPlaces } from '../tree-places.ts';
+import type { ComputedPlaces, LinkPlace, StepPlaces } from '../tree-places.ts';
 import type { TreeProblem } from '../tree-problem.ts';
 import { isComponentPiece, piecesOf } from './component-nodes.ts';
 import { oneLine } from './one-line.ts';
 import type { Section } from './parse-document.ts';
 import { type Attributes, type ComponentNode, readAttributes, tagPlace } from './read-attributes.ts';
-import { readCautionHead, readTask } from './read-components.ts';
+import { readCautionHead, readComputed, readTask } from './read-components.ts';
 import { componentMisfit, readBlocks } from './read-prose.ts';
 import { NO_WAYS, type ReadWays, readWays } from './read-ways.ts';
 import { nodePlace, type ReaderContext } from './reader-context.ts';
@@ -48,6 +48,8 @@ export function readSection(section: Section, outer: ReaderContext): StepDraft {
 
   const parts: Parts = { cautions: [], cautionPlaces: [], prose: [], links: [], cautionLost: false };
   const photos: string[] = [];
+  const computed: Computed[] = [];
+  const computedPlaces: ComputedPlaces[] = [];
   let repair: Prose | undefined;
   let ways: ReadWays | undefined;
   let lostNext = false;
@@ -65,6 +67,15 @@ export function readSection(section: Section, outer: ReaderContext): StepDraft {
       case 'Caution':
         readCaution(piece.node, piece.children, parts, context);
         break;
+      case 'Computed': {
+        const written = readAttributes(piece.node, 'Computed', context);
+        const number = readComputed(written);
+        if (piece.children.length > 0) reportInner('Computed', piece.children, context);
+        if (!number) break;
+        computed.push(number);
+        computedPlaces.push({ whole: place, by: written.places.get('by') ?? place, unit: written.places.get('unit') ?? place });
+        break;
+      }
       case 'Photo': {
         const ask = readAttributes(piece.node, 'Photo', context).needed('ask', { form: 'text' });
         if (piece.children.length > 0) reportInner('Photo', piece.children, context);
@@ -91,7 +102,7 @@ export function readSection(section: Section, outer: ReaderContext): StepDraft {
   }
   parts.prose = readBlocks(prose, context, parts.links);
   const { ways: waysOn, places: wayPlaces, bands, doubtful, cannot, cannotPlaces } = ways ?? NO_WAYS;
-  const common = { id, title, cautions: parts.cautions, prose: parts.prose, photos, ...(cannot && { cannot }) };
+  const common = { id, title, cautions: parts.cautions, prose: parts.prose, computed, photos, ...(cannot && { cannot }) };
   for (const problem of problems) outer.report({ step: id, ...problem });
   return {
     step: finished(task, common, waysOn, repair ?? []),
@@ -101,6 +112,7 @@ export function readSection(section: Section, outer: ReaderContext): StepDraft {
       attributes: attributes?.places ?? new Map(),
       ways: wayPlaces,
       cautions: parts.cautionPlaces,
+      computed: computedPlaces,
       links: parts.links,
       ...(cannotPlaces && { cannot: cannotPlaces }),
     },
@@ -113,11 +125,11 @@ export function readSection(section: Section, outer: ReaderContext): StepDraft {
   };
 }
 
-type Finished = Pick<Step, 'id' | 'title' | 'cautions' | 'prose' | 'photos'> & { cannot?: Step['cannot'] };
+type Finished = Pick<Step, 'id' | 'title' | 'cautions' | 'prose' | 'photos'> & { computed: Computed[]; cannot?: Step['cannot'] };
 
 function finished(task: ReturnType<typeof readTask>, common: Finished, ways: ReadWays['ways'], repair: Prose): Step {
-  const { cannot, ...rest } = common;
-  const shared = { ...rest, ...(cannot && { cannot }) };
+  const { cannot, computed, ...rest } = common;
+  const shared = { ...rest, ...(computed.length > 0 && { computed }), ...(cannot && { cannot }) };
   switch (task.kind) {
     case 'finding':
       return { ...task, ...shared, repair: [...repair] };

@@ -1,6 +1,7 @@
 import type { TreeDraft } from '../tree-draft.ts';
 import type { TreeProblem } from '../tree-problem.ts';
 import { badBand } from './bad-band.ts';
+import { badFormula } from './bad-formula.ts';
 import { bandGap } from './band-gap.ts';
 import { bandOverlap } from './band-overlap.ts';
 import { deadEnd } from './dead-end.ts';
@@ -41,6 +42,7 @@ const RULES: readonly ((input: RuleInput) => readonly TreeProblem[])[] = [
   endlessLoop,
   wayOnMissing,
   badBand,
+  badFormula,
   bandGap,
   bandOverlap,
   repairMissing,

@@ -22,6 +22,8 @@ export function expectedWords(expected: Expected): string {
       return `An action is one of: ${ACTION_FORMS.join('; ')}. Several go with commas.`;
     case 'faults':
       return 'Name faults with commas: faults="coil-open, feed-missing"; or faults="none" where nothing wrong was found.';
+    case 'formula':
+      return 'Write a formula over facts and functions: by="dew-point(indoor, indoor-rh)".';
     case 'one-of':
       return expected.suggestion !== undefined ? `Did you mean “${expected.suggestion}”?` : `It is one of ${either(expected.known)}.`;
     case 'map':

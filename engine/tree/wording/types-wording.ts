@@ -7,6 +7,7 @@ type Of<C extends ProblemData['code']> = Extract<ProblemData, { code: C }>;
 
 export const TYPES_WORDING = {
   'bad-band': badBand,
+  'bad-formula': badFormula,
   'unit-mismatch': unitMismatch,
   'unknown-fact': ({ name, known, suggestion }: Of<'unknown-fact'>): Words => ({
     message: `“${cut(name)}” is no fact of this tree or its benches that a number can be taken from.`,
@@ -83,6 +84,46 @@ function badBand({ band, ...fault }: Of<'bad-band'>): Words {
       return {
         message: `The band “${shown}” holds nothing${whenFacts(fault.facts)}: it begins at ${fault.low} and ends at ${fault.high}.`,
         fix: 'Write the lower edge first. Where the edges cross for some house only, narrow the facts or part the bands elsewhere.',
+      };
+  }
+}
+
+function badFormula({ shows, ...fault }: Of<'bad-formula'>): Words {
+  const shown = cut(shows);
+  switch (fault.why) {
+    case 'cannot-read':
+      return {
+        message: `The formula of “${shown}” cannot be read: ${cut(fault.found)} stands where ${fault.expected} should.`,
+        fix: 'Write it from numbers with units, facts, + - * / and functions, such as “dew-point(indoor, 35 %RH)”.',
+      };
+    case 'unit-not-known':
+      return {
+        message: `“${shown}” has a unit that is not known: ${cut(fault.found)}.`,
+        fix: 'The units are listed in the manual, trees/README.md.',
+      };
+    case 'unknown-function':
+      return {
+        message: `The formula of “${shown}” uses “${cut(fault.name)}( )”, which is not known.`,
+        fix: fault.suggestion !== undefined ? `Did you mean “${fault.suggestion}”?` : 'The functions are listed in the manual, trees/README.md.',
+      };
+    case 'wrong-arguments':
+      return { message: `The formula of “${shown}” does not give “${cut(fault.name)}( )” what it needs.`, fix: `It is used as ${fault.expected}.` };
+    case 'arithmetic':
+      return {
+        message: `The formula of “${shown}” ${fault.right === '' ? `does arithmetic (${fault.operator}) on a ${fault.left}, which has none` : `puts ${fault.left} and ${fault.right} together with “${fault.operator}”`}.`,
+        fix: 'Add and subtract only what is of one kind, and write a unit after each number.',
+      };
+    case 'no-unit':
+      return { message: `“${shown}” comes to ${fault.gives}, and nothing says in which unit.`, fix: 'Name one, such as unit="gpd".' };
+    case 'other-unit':
+      return {
+        message: `“${shown}” comes to ${fault.gives}, which is not shown in ${cut(fault.unit)}.`,
+        fix: 'Name a unit of its kind, or take “unit” out where the formula is one function.',
+      };
+    case 'not-computable':
+      return {
+        message: `“${shown}” has no answer${whenFacts(fault.facts)}: ${whyNot(fault.what)}.`,
+        fix: 'Narrow the range of the fact in the front matter to what the source of the function holds for.',
       };
   }
 }
