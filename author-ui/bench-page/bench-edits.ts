@@ -1,6 +1,7 @@
 import { Document, visit } from 'yaml';
 import { type Bench, readBench } from '../../engine/bench/index.ts';
 import type { Place } from '../../engine/problem.ts';
+import type { LeafChange } from './entry-mentions.ts';
 
 /** Parts of a bench file that hold entries by name. */
 export type BenchSection = 'settings' | 'facts' | 'parts' | 'signs' | 'faults';
@@ -8,7 +9,7 @@ export type BenchSection = 'settings' | 'facts' | 'parts' | 'signs' | 'faults';
 /** What an entry is: a text (sign), a list (setting), or fields. */
 export type EntryValue = string | readonly string[] | Readonly<Record<string, unknown>>;
 
-type Path = readonly string[];
+type Path = readonly (string | number)[];
 type Span = { readonly start: number; readonly end: number };
 
 /**
@@ -80,6 +81,43 @@ export class EditableBench {
     }
     if (this.#isFlow([section])) return this.#withoutFlowItem([section], name, Object.keys(this.bench[section]));
     return this.#withoutLines(at.start, this.#value([section, name]).end);
+  }
+
+  /** The lines of an entry, from its first to the one after its last; undefined where it is not in the file. */
+  linesOf(section: BenchSection, name: string): { readonly from: number; readonly end: number } | undefined {
+    if (!this.#key([section, name])) return undefined;
+    const from = this.places([section, name], { key: true }).line;
+    const lineOf = (at: number): number => this.#lines.findLastIndex((start) => start <= at) + 1;
+    return { from, end: lineOf(this.#value([section, name]).end) + 1 };
+  }
+
+  /** The entry that a line belongs to. */
+  entryAt(line: number): { readonly section: BenchSection; readonly name: string } | undefined {
+    for (const section of ['settings', 'facts', 'parts', 'signs', 'faults'] as const) {
+      for (const name of Object.keys(this.bench[section])) {
+        const lines = this.linesOf(section, name);
+        if (lines && lines.from <= line && line < lines.end) return { section, name };
+      }
+    }
+    return undefined;
+  }
+
+  /** Writes several texts anew where they stand, and gives one key another name. A text keeps its own quotes where it can. */
+  withRenamed(leaves: readonly LeafChange[], key: Path | undefined, to: string): string {
+    const at = key && this.#key(key);
+    const splices = leaves.map(({ path, before, text }) => {
+      const span = this.#value(path);
+      const raw = this.text.slice(span.start, span.end);
+      return { ...span, by: raw.includes(before) ? raw.replace(before, () => text) : written(text, this.#standsInFlow(path)) };
+    });
+    return [...splices, ...(at ? [{ ...at, by: to }] : [])]
+      .sort((a, b) => b.start - a.start)
+      .reduce((text, { start, end, by }) => text.slice(0, start) + by + text.slice(end), this.text);
+  }
+
+  /** Whether a value stands inside braces or brackets, where a comma would end it. */
+  #standsInFlow(path: readonly (string | number)[]): boolean {
+    return path.some((_, length) => ['{', '['].includes(this.text[this.#value(path.slice(0, length)).start] ?? '') && length > 0);
   }
 
   #withNew(section: BenchSection, name: string, value: EntryValue): string {

@@ -1,33 +1,45 @@
 import { Fragment, type ReactNode, useState } from 'react';
-import { PART_KIND_NAMES, type PartKindName, readBench } from '../../engine/bench/index.ts';
-import { type BenchSection, type EditableBench, type EntryValue, editableBench } from './bench-edits.ts';
-import { type EntryField, FACT_FIELDS, FAULT_FIELDS, PART_FIELDS } from './entry-fields.ts';
+import type { Problem } from '../../engine/problem.ts';
+import { type BenchSection, type EditableBench, editableBench } from './bench-edits.ts';
+import { type BenchWrite, saveText } from './bench-write.ts';
+import type { EntryField } from './entry-fields.ts';
 import { EntryForm } from './entry-form.tsx';
 import { shownValue } from './field-value.ts';
 import { faultShares, partText, shareText } from './part-text.ts';
+import { SectionForm } from './section-form.tsx';
 
-type BenchFormsProps = { readonly text: string; readonly write: (text: string, label: string) => void };
+type BenchFormsProps = {
+  readonly text: string;
+  readonly problems: readonly Problem[];
+  readonly write: BenchWrite;
+  /** The entry that the cursor stands in, in the text beside. */
+  readonly pointed: Pointed | undefined;
+  /** An entry's form is open now. */
+  readonly opened: (entry: Pointed | undefined) => void;
+};
 
-type Open = { readonly section: BenchSection | 'top'; readonly name?: string };
+export type Pointed = { readonly section: BenchSection; readonly name: string };
 
-const SETTING_FIELDS: readonly EntryField[] = [
-  { name: 'states', label: 'States, the first as the tech finds it', as: 'words', needed: true, hint: 'off, on' },
-];
-const SIGN_FIELDS: readonly EntryField[] = [
-  { name: 'when', label: 'Can be seen or heard while', as: 'text', needed: true, hint: 'valve-coil is pulled-in' },
-];
+type Open = { readonly section: BenchSection | 'top' | 'terminal'; readonly name?: string };
+
 const TOP_FIELDS: readonly EntryField[] = [
   { name: 'title', label: 'Title', as: 'text', needed: true },
   { name: 'about', label: 'About', as: 'long' },
+  { name: 'frequency', label: 'Line frequency', as: 'text', hint: '60 Hz' },
   { name: 'terminals', label: 'Points that a lead can touch', as: 'words', needed: true, hint: 'R, C, W, G' },
 ];
 
 /** Everything of a bench as tables with a form for each entry: what a form changes, it writes into its own lines of the file. */
-export function BenchForms({ text, write }: BenchFormsProps) {
+export function BenchForms({ text, problems, write, pointed, opened }: BenchFormsProps) {
   const editable = editableBench(text);
-  const [open, setOpen] = useState<Open>();
+  const [open, openForm] = useState<Open>();
+  const setOpen = (next: Open | undefined): void => {
+    openForm(next);
+    const { section, name } = next ?? {};
+    opened(section !== undefined && section !== 'top' && section !== 'terminal' && name !== undefined ? { section, name } : undefined);
+  };
   if (!editable) return <p className="bench-unready">The text cannot be read as a bench. Put it right as text first; then its forms are here.</p>;
-  const shared: TableProps = { editable, write, open, setOpen };
+  const shared: TableProps = { editable, problems, write, open, setOpen, pointed };
   const { bench } = editable;
   const shares = faultShares(bench.faults);
   const close = (): void => setOpen(undefined);
@@ -44,18 +56,42 @@ export function BenchForms({ text, write }: BenchFormsProps) {
           <EntryForm
             title="Title and terminals"
             name="top"
+            named={false}
             nameHint=""
             taken={[]}
             fields={TOP_FIELDS}
-            value={{ title: bench.title, about: bench.about, terminals: bench.terminals }}
+            value={{ title: bench.title, about: bench.about, frequency: bench.frequency, terminals: bench.terminals }}
             points={[]}
             save={(_name, value) => saveTop(editable, value, write)}
             close={close}
           />
+        ) : open?.section === 'terminal' ? (
+          <EntryForm
+            title="Rename a terminal"
+            name="top"
+            named={false}
+            nameHint=""
+            taken={[]}
+            fields={[
+              { name: 'from', label: 'Terminal', as: 'choice', needed: true, choices: bench.terminals },
+              { name: 'to', label: 'Is called', as: 'text', needed: true, hint: 'K1' },
+            ]}
+            value={{ from: bench.terminals[0] }}
+            points={[]}
+            save={(_name, { from, to }) =>
+              write.renamed({ section: 'terminals', from: String(from), to: String(to) }, `rename the terminal ${from} to ${to}`)
+            }
+            close={close}
+          />
         ) : (
-          <button type="button" className="button button-quiet" onClick={() => setOpen({ section: 'top' })}>
-            Change title and terminals
-          </button>
+          <p className="bench-top-actions">
+            <button type="button" className="button button-quiet" onClick={() => setOpen({ section: 'top' })}>
+              Change title and terminals
+            </button>{' '}
+            <button type="button" className="button button-quiet" onClick={() => setOpen({ section: 'terminal' })}>
+              Rename a terminal
+            </button>
+          </p>
         )}
       </section>
       <EntryTable {...shared} section="settings" one="setting" caption="Settings" head={['Setting', 'States, first as found']}>
@@ -79,9 +115,8 @@ export function BenchForms({ text, write }: BenchFormsProps) {
   );
 }
 
-type TableProps = {
+type TableProps = Pick<BenchFormsProps, 'problems' | 'write' | 'pointed'> & {
   readonly editable: EditableBench;
-  readonly write: BenchFormsProps['write'];
   readonly open: Open | undefined;
   readonly setOpen: (open: Open | undefined) => void;
 };
@@ -94,7 +129,7 @@ type EntryTableProps = TableProps & {
   readonly children: readonly (readonly string[])[];
 };
 
-function EntryTable({ section, one, caption, head, children: rows, editable, write, open, setOpen }: EntryTableProps) {
+function EntryTable({ section, one, caption, head, children: rows, editable, problems, write, open, setOpen, pointed }: EntryTableProps) {
   const isNew = open?.section === section && open.name === undefined;
   const form = (name?: string): ReactNode => (
     <SectionForm
@@ -127,9 +162,10 @@ function EntryTable({ section, one, caption, head, children: rows, editable, wri
             <tbody>
               {rows.map(([name = '', ...cells]) => (
                 <Fragment key={name}>
-                  <tr>
+                  <tr data-shown={pointed?.section === section && pointed.name === name ? true : undefined}>
                     <th scope="row">
                       <code>{name}</code>
+                      <EntryProblems problems={problems} lines={editable.linesOf(section, name)} />
                     </th>
                     {cells.map((cell, column) => (
                       // biome-ignore lint/suspicious/noArrayIndexKey: a cell is known by its column.
@@ -143,7 +179,7 @@ function EntryTable({ section, one, caption, head, children: rows, editable, wri
                         type="button"
                         className="button-plain"
                         aria-label={`Remove ${one} ${name}`}
-                        onClick={() => write(editable.withoutEntry(section, name), `remove the ${one} ${name}`)}
+                        onClick={() => write.text(editable.withoutEntry(section, name), `remove the ${one} ${name}`)}
                       >
                         Remove
                       </button>
@@ -171,95 +207,29 @@ function EntryTable({ section, one, caption, head, children: rows, editable, wri
   );
 }
 
-type SectionFormProps = Pick<EntryTableProps, 'section' | 'one' | 'editable' | 'write'> & { readonly name?: string; readonly close: () => void };
+type EntryProblemsProps = { readonly problems: readonly Problem[]; readonly lines: { readonly from: number; readonly end: number } | undefined };
 
-function SectionForm({ section, one, name, editable, write, close }: SectionFormProps) {
-  const { bench } = editable;
-  const part = section === 'parts' && name !== undefined ? bench.parts[name] : undefined;
-  const [kind, setKind] = useState<PartKindName>(part?.kind ?? 'coil');
-  const points = [...new Set([...bench.terminals, ...Object.values(bench.parts).flatMap(endsOf)])];
-  const shown: unknown = name === undefined ? {} : bench[section][name];
-  const value = section === 'settings' ? { states: shown } : section === 'signs' ? { when: shown } : isFields(shown) ? shown : {};
-  const save = (called: string, fields: Readonly<Record<string, unknown>>): readonly string[] => {
-    const entry =
-      section === 'parts' ? { kind, ...fields } : section === 'settings' ? listed(fields.states) : section === 'signs' ? fields.when : fields;
-    return saveText(
-      editable.withEntry(section, called, entry as EntryValue),
-      `${name === undefined ? 'add' : 'change'} the ${one} ${called}`,
-      write,
-      called,
-    );
-  };
+/** What is wrong with an entry, where it stands in its table. */
+function EntryProblems({ problems, lines }: EntryProblemsProps) {
+  const own = problems.filter(({ line }) => lines && lines.from <= line && line < lines.end);
+  if (own.length === 0) return null;
   return (
-    <EntryForm
-      key={`${section} ${name} ${kind}`}
-      title={name === undefined ? `New ${one}` : `${one[0]?.toUpperCase()}${one.slice(1)} ${name}`}
-      {...(name !== undefined && { name })}
-      nameHint={section === 'faults' ? 'coil-open' : section === 'settings' ? 'main-power' : 'valve-coil'}
-      taken={Object.keys(bench[section])}
-      fields={fieldsOf(section, kind, Object.keys(bench.parts))}
-      value={section === 'parts' && part?.kind !== kind ? { between: part && 'between' in part ? part.between : undefined } : value}
-      points={points}
-      save={save}
-      close={close}
-      above={
-        section === 'parts' && (
-          <p className="entry-field">
-            <label>
-              Kind{' '}
-              <select value={kind} onChange={(event) => setKind(PART_KIND_NAMES.find((one) => one === event.target.value) ?? kind)}>
-                {PART_KIND_NAMES.map((one) => (
-                  <option key={one}>{one}</option>
-                ))}
-              </select>
-            </label>
-          </p>
-        )
-      }
-    />
+    <ul className="entry-problems">
+      {own.map(({ severity, code, message, fix, column, line }) => (
+        <li key={`${line} ${column} ${code} ${message}`}>
+          <strong>{severity === 'error' ? 'Error' : 'Warning'}</strong> {message} {fix}
+        </li>
+      ))}
+    </ul>
   );
 }
 
-function fieldsOf(section: BenchSection, kind: PartKindName, parts: readonly string[]): readonly EntryField[] {
-  switch (section) {
-    case 'parts':
-      return PART_FIELDS[kind];
-    case 'faults':
-      return FAULT_FIELDS.map((field) => (field.name === 'part' ? { ...field, choices: parts } : field));
-    case 'facts':
-      return FACT_FIELDS;
-    case 'settings':
-      return SETTING_FIELDS;
-    case 'signs':
-      return SIGN_FIELDS;
-  }
-}
-
-const isFields = (value: unknown): value is Readonly<Record<string, unknown>> => typeof value === 'object' && value !== null;
-
 const listed = (value: unknown): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]);
 
-const endsOf = (part: object): readonly string[] =>
-  ['between', 'primary', 'secondary'].flatMap((field) => {
-    const ends: unknown = Reflect.get(part, field);
-    return Array.isArray(ends) ? ends.map(String) : [];
-  });
-
-/** Writes a text that is still of the form of a bench, whatever else is wrong with it; answers why it is not. */
-function saveText(text: string, label: string, write: BenchFormsProps['write'], about?: string): readonly string[] {
-  const read = readBench(text, { file: '' });
-  if (!read.bench) {
-    const own = read.problems.filter(({ step }) => step === about);
-    return (own.length > 0 ? own : read.problems).map(({ message, fix }) => `${message} ${fix}`);
-  }
-  write(text, label);
-  return [];
-}
-
-function saveTop(editable: EditableBench, value: Readonly<Record<string, unknown>>, write: BenchFormsProps['write']): readonly string[] {
+function saveTop(editable: EditableBench, value: Readonly<Record<string, unknown>>, write: BenchWrite): readonly string[] {
   let text = editable.text;
   for (const { name } of TOP_FIELDS) {
-    const before: unknown = editable.bench[name as 'title' | 'about' | 'terminals'];
+    const before: unknown = editable.bench[name as 'title' | 'about' | 'frequency' | 'terminals'];
     const wanted = name === 'terminals' ? listed(value.terminals) : value[name];
     if (shownValue({ name, label: '', as: 'text' }, before) === shownValue({ name, label: '', as: 'text' }, wanted)) continue;
     text = editableBench(text)?.withTop(name, wanted as string | readonly string[] | undefined) ?? text;

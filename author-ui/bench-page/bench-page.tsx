@@ -1,13 +1,17 @@
-import { useDeferredValue, useEffect, useMemo, useRef } from 'react';
+import { useDeferredValue, useEffect, useMemo, useRef, useState } from 'react';
 import { type Bench, readBench } from '../../engine/bench/index.ts';
 import { shelfAddress, treeAddress } from '../desk-route.ts';
 import { Notice } from '../frame/notice.tsx';
 import { useTitle } from '../frame/use-title.ts';
 import { benchPath, treeOfPath } from '../store/desk-file.ts';
+import { benchesNamedIn } from '../store/edit-tree-text.ts';
 import { useDeskFile, useDeskFiles, useDeskSnapshot, useDeskStore } from '../store/use-desk-store.ts';
-import { BenchForms } from './bench-forms.tsx';
+import { EditableBench, editableBench } from './bench-edits.ts';
+import { BenchForms, type Pointed } from './bench-forms.tsx';
 import { BenchText } from './bench-text.tsx';
 import { BenchWorkbench } from './bench-workbench.tsx';
+import type { BenchWrite } from './bench-write.ts';
+import { planRename, renameEntryWords } from './rename-entry.ts';
 
 /** A bench: the drawn circuit to try, its parts and faults as forms, and the file itself, all of one text. */
 export function BenchPage({ name }: { readonly name: string }) {
@@ -38,15 +42,31 @@ function OpenBench({ name, text }: { readonly name: string; readonly text: strin
   if (isSound) last.current = read.bench;
   useEffect(() => store.hold(path), [store, path]);
   useTitle(read.bench?.title ?? name);
-  const write = (next: string, label: string): void => store.write(path, next, label);
+  const editable = useMemo(() => (read.bench ? new EditableBench(settled, read.bench, read.places) : undefined), [read, settled]);
+  const [opened, setOpened] = useState<Pointed>();
+  const [line, setLine] = useState<number>();
+  const pointed = line === undefined ? undefined : editable?.entryAt(line);
+  const shown = opened && editable?.linesOf(opened.section, opened.name);
+  const write: BenchWrite = {
+    text: (next, label) => store.write(path, next, label),
+    renamed: (rename, label, further = (next) => next) => {
+      const plan = planRename(store.files(), name, rename);
+      if (!plan.ok) return [renameEntryWords(plan.problem)];
+      const own = further(plan.value.edits.get(path) ?? settled);
+      if (!editableBench(own)) return readBench(own, { file: '' }).problems.map(({ message, fix }) => `${message} ${fix}`);
+      store.apply(new Map([...plan.value.edits, [path, own]]), label);
+      return [];
+    },
+  };
   return (
     <article
       className="bench-page"
       onKeyDown={(event) => {
         // In a field of a form that is not saved yet, undo is the field's own.
-        if (!(event.ctrlKey || event.metaKey) || event.key.toLowerCase() !== 'z' || event.target instanceof HTMLInputElement) return;
+        const key = event.key.toLowerCase();
+        if (!(event.ctrlKey || event.metaKey) || event.defaultPrevented || (key !== 'z' && key !== 'y') || isTypedIn(event.target)) return;
         event.preventDefault();
-        if (event.shiftKey) store.redo();
+        if (key === 'y' || event.shiftKey) store.redo();
         else store.undo();
       }}
     >
@@ -66,37 +86,59 @@ function OpenBench({ name, text }: { readonly name: string; readonly text: strin
       )}
       {last.current && <BenchWorkbench bench={last.current} />}
       <div className="bench-source">
-        <BenchForms text={settled} write={write} />
-        <BenchText file={path} text={text} problems={read.problems} onText={(next) => write(next, `edit ${name} as text`)} />
+        <BenchForms text={settled} problems={read.problems} write={write} pointed={pointed} opened={setOpened} />
+        <BenchText
+          file={path}
+          text={text}
+          problems={read.problems}
+          isCurrent={settled === text}
+          shown={shown}
+          onText={(next) => write.text(next, `edit ${name} as text`)}
+          cursorAt={setLine}
+          undo={store.undo}
+          redo={store.redo}
+        />
       </div>
     </article>
   );
 }
+
+const isTypedIn = (target: EventTarget): boolean =>
+  target instanceof HTMLTextAreaElement || (target instanceof HTMLInputElement && !['checkbox', 'radio', 'range'].includes(target.type));
 
 function UndoButtons() {
   const store = useDeskStore();
   const { canUndo, canRedo } = useDeskSnapshot();
   return (
     <p className="bench-undo">
-      <button type="button" className="button button-quiet" disabled={canUndo === undefined} title={canUndo} onClick={() => store.undo()}>
+      <button
+        type="button"
+        className="button button-quiet"
+        disabled={canUndo === undefined}
+        title={canUndo === undefined ? 'Nothing to undo' : `Undo: ${canUndo} (Ctrl+Z)`}
+        onClick={() => store.undo()}
+      >
         Undo
       </button>{' '}
-      <button type="button" className="button button-quiet" disabled={canRedo === undefined} title={canRedo} onClick={() => store.redo()}>
+      <button
+        type="button"
+        className="button button-quiet"
+        disabled={canRedo === undefined}
+        title={canRedo === undefined ? 'Nothing to redo' : `Redo: ${canRedo} (Ctrl+Shift+Z)`}
+        onClick={() => store.redo()}
+      >
         Redo
       </button>
     </p>
   );
 }
 
-const BENCHES = /^benches:\s*(.*(?:\n[ \t]+-.*)*)/m;
-
 /** The trees whose head names this bench. */
 function UsedBy({ name }: { readonly name: string }) {
   const files = useDeskFiles();
   const trees = [...files.values()].flatMap(({ path, text }) => {
     const tree = treeOfPath(path);
-    const named = (BENCHES.exec(text)?.[1] ?? '').split(/[^a-z0-9-]+/);
-    return tree !== undefined && named.includes(name) ? [{ tree, title: /^title:\s*(.+)$/m.exec(text)?.[1] ?? tree }] : [];
+    return tree !== undefined && benchesNamedIn(text).includes(name) ? [{ tree, title: /^title:\s*(.+)$/m.exec(text)?.[1] ?? tree }] : [];
   });
   if (trees.length === 0) return <span>No tree is checked against it.</span>;
   return (

@@ -1,8 +1,8 @@
-import { FAULT_MODES, type PartKindName } from '../../engine/bench/index.ts';
+import type { PartKindName } from '../../engine/bench/index.ts';
 import { QUANTITY_KIND_NAMES } from '../../engine/quantity/index.ts';
 
-/** How a field of an entry is typed: `pair` as two points, `words` as names with commas between, `stages` as YAML of its own. */
-export type FieldForm = 'text' | 'long' | 'pair' | 'words' | 'number' | 'choice' | 'stages';
+/** How a field of an entry is typed: `pair` as two points, `words` as names with commas between, `stages` a row a way, `becomes` by what happens. */
+export type FieldForm = 'text' | 'long' | 'pair' | 'words' | 'number' | 'choice' | 'stages' | 'becomes';
 
 export type EntryField = {
   readonly name: string;
@@ -104,10 +104,7 @@ export const PART_FIELDS: Readonly<Record<PartKindName, readonly EntryField[]>> 
     need('lit-when', 'Lit when', 'gas-valve is pulled-in'),
     LEAD,
   ],
-  sequence: [
-    LABEL,
-    need('stages', 'Stages, and what leads from each to another', 'off:\n  on: heat-call is on\non:\n  off: heat-call is off', 'stages'),
-  ],
+  sequence: [LABEL, need('stages', 'Stages, and what leads from each to another', undefined, 'stages')],
   state: [LABEL, need('is', 'Is', 'open'), may('or', 'Can also be', 'shut', 'words')],
   place: [
     LABEL,
@@ -120,7 +117,7 @@ export const PART_FIELDS: Readonly<Record<PartKindName, readonly EntryField[]>> 
 
 export const FAULT_FIELDS: readonly EntryField[] = [
   { name: 'part', label: 'Part', as: 'choice', needed: true },
-  need('becomes', 'Becomes', `${FAULT_MODES.slice(0, 6).join(', ')}, a value such as 80 ohm, to C, moved from K1 to C`),
+  need('becomes', 'Becomes', undefined, 'becomes'),
   may('weight', 'Weight: how often it is met, against the others', '1', 'number'),
   may('says', 'In plain words', 'The coil of the valve is burned open'),
 ];

@@ -1,11 +1,15 @@
 import { type ReactNode, useId, useState } from 'react';
+import { BecomesField } from './becomes-field.tsx';
 import type { EntryField } from './entry-fields.ts';
 import { shownValue, writtenValue } from './field-value.ts';
+import { StagesField } from './stages-field.tsx';
 
 type EntryFormProps = {
   readonly title: string;
   /** The name that it has; absent for a new one. */
   readonly name?: string;
+  /** Whether it has a name of its own that can be typed. */
+  readonly named?: boolean;
   readonly nameHint: string;
   readonly taken: readonly string[];
   readonly fields: readonly EntryField[];
@@ -22,7 +26,7 @@ type EntryFormProps = {
 const NAME = /^[a-z0-9]+(-[a-z0-9]+)*$/;
 
 /** A form for one entry of a bench. What is wrong is said in it, and nothing that was typed is lost. */
-export function EntryForm({ title, name, nameHint, taken, fields, value, points, above, save, close }: EntryFormProps) {
+export function EntryForm({ title, name, named = true, nameHint, taken, fields, value, points, above, save, close }: EntryFormProps) {
   const id = useId();
   const [called, setCalled] = useState(name ?? '');
   const [texts, setTexts] = useState<Readonly<Record<string, string>>>({});
@@ -35,7 +39,7 @@ export function EntryForm({ title, name, nameHint, taken, fields, value, points,
       .map(({ label }) => `“${label}” is empty.`);
     const badName = !NAME.test(called)
       ? ['The name is written in small letters, numbers and single hyphens, such as valve-coil.']
-      : name === undefined && taken.includes(called)
+      : called !== name && taken.includes(called)
         ? [`There is a “${called}” already. Give this one another name.`]
         : [];
     const problems = [...badName, ...missing];
@@ -66,7 +70,7 @@ export function EntryForm({ title, name, nameHint, taken, fields, value, points,
       onKeyDown={(event) => event.key === 'Escape' && close()}
     >
       <h3>{title}</h3>
-      {name === undefined && (
+      {named && (
         <p className="entry-field">
           <label htmlFor={`${id}-name`}>Name in the file</label>
           <input
@@ -75,9 +79,15 @@ export function EntryForm({ title, name, nameHint, taken, fields, value, points,
             placeholder={nameHint}
             autoComplete="off"
             // biome-ignore lint/a11y/noAutofocus: the form opens by a press of its own button.
-            autoFocus
+            autoFocus={name === undefined}
+            aria-describedby={`${id}-name-note`}
             onChange={(event) => setCalled(event.target.value)}
           />
+          <span id={`${id}-name-note`} className="entry-note">
+            {name !== undefined &&
+              called !== name &&
+              'Every mention follows: here, in the trees checked against this bench, and in their other benches.'}
+          </span>
         </p>
       )}
       {above}
@@ -132,6 +142,8 @@ function FieldInput({ id, field, text, points, onText }: FieldInputProps) {
       {field.needed ? '' : ' (may be empty)'}
     </label>
   );
+  if (field.as === 'becomes') return <BecomesField id={id} text={text} points={points} onText={onText} />;
+  if (field.as === 'stages') return <StagesField label={field.label} text={text} onText={onText} />;
   if (field.as === 'pair') {
     const [from = '', to = ''] = text.split(',').map((point) => point.trim());
     return (
@@ -156,7 +168,7 @@ function FieldInput({ id, field, text, points, onText }: FieldInputProps) {
             <option key={choice}>{choice}</option>
           ))}
         </select>
-      ) : field.as === 'long' || field.as === 'stages' ? (
+      ) : field.as === 'long' ? (
         <textarea id={id} rows={5} value={text} placeholder={field.hint} spellCheck={false} onChange={(event) => onText(event.target.value)} />
       ) : (
         <input id={id} value={text} placeholder={field.hint} autoComplete="off" spellCheck={false} onChange={(event) => onText(event.target.value)} />

@@ -1,10 +1,10 @@
-import { parse, stringify } from 'yaml';
 import type { EntryField } from './entry-fields.ts';
+import { stagesOf, stagesText } from './stage-rows.ts';
 
 /** A field's value in a file as its form shows it. */
 export function shownValue(field: EntryField, value: unknown): string {
   if (value === undefined || value === null) return '';
-  if (field.as === 'stages') return stringify(value, { lineWidth: 0 }).trimEnd();
+  if (field.as === 'stages') return stagesText(value);
   return Array.isArray(value) ? value.join(', ') : String(value);
 }
 
@@ -31,12 +31,7 @@ export function writtenValue(field: EntryField, text: string): unknown {
       return Number.isFinite(number) ? number : plain;
     }
     case 'stages':
-      try {
-        const value: unknown = parse(plain);
-        return value;
-      } catch {
-        return plain;
-      }
+      return stagesOf(plain);
     default:
       return plain;
   }

@@ -4,6 +4,7 @@ import { FieldDb } from '../../shared/device/field-db.ts';
 import { keepEdition } from '../../shared/device/keep-edition.ts';
 import { editionFileName, type Publication } from '../../shared/device/publication.ts';
 import { walkAddress } from '../desk-route.ts';
+import { notKeptWords } from './not-kept-words.ts';
 
 type EditionActionsProps = {
   /** A publication, or an edition with its hash alone. */
@@ -21,9 +22,7 @@ export function EditionActions({ publication, name }: EditionActionsProps) {
       await keepEdition(db, edition, 'desk');
       location.href = walkAddress(hash);
     } catch (error) {
-      setWrong(
-        `The edition could not be put where the field app finds it: ${error instanceof Error ? error.message : String(error)} Download it, and open the file there.`,
-      );
+      setWrong(`The edition could not be put where the field app finds it: ${notKeptWords(error)} Download it, and open the file there.`);
     } finally {
       db.close();
     }

@@ -5,6 +5,7 @@ import type { Publication } from '../../shared/device/publication.ts';
 import { ProblemBrief } from '../proof/problem-brief.tsx';
 import { EditionActions } from './edition-actions.tsx';
 import { changesInLines, changesInWords } from './edition-changes.ts';
+import { notKeptWords } from './not-kept-words.ts';
 import { keepPublication } from './publication-store.ts';
 import type { Former } from './publish-page.tsx';
 import { publicationDb } from './use-publications.ts';
@@ -43,7 +44,7 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
   const [why, setWhy] = useState('');
   const [reasons, setReasons] = useState<Readonly<Record<string, string>>>({});
   const [wrong, setWrong] = useState<readonly string[]>([]);
-  const [unkept, setUnkept] = useState<{ readonly publication: Publication; readonly detail: string }>();
+  const [unkept, setUnkept] = useState<{ readonly publication: Publication; readonly why: string }>();
   const changes = useMemo(() => (former ? changesInWords(former.edition, edition) : []), [former, edition]);
   const lines = useMemo(() => (former ? changesInLines(former.edition, edition) : []), [former, edition]);
   const codes = [...new Set(warnings.map(({ code }) => code))];
@@ -83,10 +84,12 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
       accepted: Object.fromEntries(codes.map((code) => [code, (reasons[code] ?? '').trim()])),
       edition,
     };
+    setUnkept(undefined);
     try {
       await keepPublication(publicationDb, publication);
     } catch (error) {
-      setUnkept({ publication, detail: error instanceof Error ? error.message : String(error) });
+      setUnkept({ publication, why: notKeptWords(error) });
+      return;
     }
   };
 
@@ -163,8 +166,8 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
         {unkept && (
           <div role="alert" className="proof-stale">
             <p>
-              The edition is made, and this browser could not store it: {unkept.detail} Download it, so that it is not lost; the desk's files are as
-              they were.
+              The edition is made and is not stored: {unkept.why} Download it now, so that it is not lost, or make room and publish again. The desk's
+              files are as they were.
             </p>
             <EditionActions publication={unkept.publication} name={name} />
           </div>

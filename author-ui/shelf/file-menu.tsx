@@ -1,13 +1,17 @@
-import { useRef } from 'react';
+import { useRef, useState } from 'react';
 import { freePath, isChanged, treeOfPath } from '../store/desk-file.ts';
+import { useFolder } from '../store/desk-root.tsx';
 import { exportFile } from '../store/export-file.ts';
 import { useDeskFiles, useDeskStore } from '../store/use-desk-store.ts';
+import { RenameForm } from './rename-form.tsx';
 
 /** What can be done with one file of the shelf. */
 export function FileMenu({ path, title }: { readonly path: string; readonly title: string }) {
   const store = useDeskStore();
   const files = useDeskFiles();
+  const folder = useFolder();
   const menu = useRef<HTMLDetailsElement>(null);
+  const [isRenaming, setRenaming] = useState(false);
   const file = files.get(path);
   if (!file) return null;
   const run = (action: () => void) => () => {
@@ -27,9 +31,11 @@ export function FileMenu({ path, title }: { readonly path: string; readonly titl
     <details
       className="file-menu"
       ref={menu}
+      onToggle={(event) => event.currentTarget.open || setRenaming(false)}
       onKeyDown={(event) => {
         if (event.key === 'Escape' && menu.current?.open) {
           menu.current.open = false;
+          setRenaming(false);
           menu.current.querySelector('summary')?.focus();
         }
       }}
@@ -40,14 +46,22 @@ export function FileMenu({ path, title }: { readonly path: string; readonly titl
       <summary className="button button-quiet" aria-label={`More for ${title}`}>
         More
       </summary>
-      <div className="file-menu-list">
+      {isRenaming && (
+        <div className="file-menu-list file-menu-form">
+          <RenameForm path={path} title={title} close={run(() => setRenaming(false))} />
+        </div>
+      )}
+      <div className="file-menu-list" hidden={isRenaming}>
         <button type="button" onClick={run(duplicate)}>
           Duplicate
+        </button>
+        <button type="button" onClick={() => setRenaming(true)}>
+          Rename the file
         </button>
         <button type="button" onClick={run(() => void exportFile(file))}>
           Export
         </button>
-        {file.base !== undefined && isChanged(file) && (
+        {!folder && file.base !== undefined && isChanged(file) && (
           <button type="button" onClick={run(() => store.write(path, file.base ?? file.text, `Discard the changes to “${title}”`))}>
             Discard my changes
           </button>
@@ -63,6 +77,8 @@ export function FileMenu({ path, title }: { readonly path: string; readonly titl
 /** Whether a file of the shelf is as the service has it; nothing where it is. */
 export function LocalState({ path }: { readonly path: string }) {
   const file = useDeskFiles().get(path);
+  const folder = useFolder();
   if (!file || !isChanged(file)) return null;
+  if (folder) return <span className="local-state">not in the folder yet</span>;
   return <span className="local-state">{file.base === undefined ? 'only in this browser' : 'changed in this browser'}</span>;
 }

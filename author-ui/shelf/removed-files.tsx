@@ -1,10 +1,13 @@
+import { useFolder } from '../store/desk-root.tsx';
 import { useDeskSnapshot, useDeskStore } from '../store/use-desk-store.ts';
 
 /** Files of the service that were removed here, each with a way back. */
 export function RemovedFiles() {
   const store = useDeskStore();
   const { removed } = useDeskSnapshot();
-  if (removed.length === 0) return null;
+  const folder = useFolder();
+  // What is removed in a folder is gone from it as soon as that is written; undo brings it back.
+  if (removed.length === 0 || folder) return null;
   return (
     <section className="shelf-removed" aria-label="Removed in this browser">
       <h2>Removed in this browser</h2>

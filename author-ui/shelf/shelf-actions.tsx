@@ -4,7 +4,9 @@ import { editAddress } from '../desk-route.ts';
 import { blankTreeText } from '../edit/blank-tree.ts';
 import { treePath } from '../store/desk-file.ts';
 import { useDeskSnapshot, useDeskStore } from '../store/use-desk-store.ts';
+import { FolderActions } from './folder-actions.tsx';
 import { type ImportOutcome, importWords } from './import-files.ts';
+import { NewTreeFromBench } from './new-tree-from-bench.tsx';
 
 type ShelfActionsProps = {
   readonly importFiles: (files: readonly File[]) => void;
@@ -16,13 +18,18 @@ type ShelfActionsProps = {
 export function ShelfActions({ importFiles, outcomes, forget }: ShelfActionsProps) {
   const store = useDeskStore();
   const { canUndo, canRedo } = useDeskSnapshot();
-  const [isNaming, setNaming] = useState(false);
+  const [making, setMaking] = useState<'empty' | 'drafted'>();
+  const toggle = (what: 'empty' | 'drafted') => () => setMaking(making === what ? undefined : what);
+  const close = (): void => setMaking(undefined);
   const picker = useRef<HTMLInputElement>(null);
   return (
     <div className="shelf-actions">
       <div className="shelf-actions-row">
-        <button type="button" className="button" aria-expanded={isNaming} onClick={() => setNaming(!isNaming)}>
+        <button type="button" className="button" aria-expanded={making === 'empty'} onClick={toggle('empty')}>
           New tree
+        </button>
+        <button type="button" className="button button-quiet" aria-expanded={making === 'drafted'} onClick={toggle('drafted')}>
+          New tree from a bench
         </button>
         <button type="button" className="button button-quiet" onClick={() => picker.current?.click()}>
           Import files
@@ -40,6 +47,7 @@ export function ShelfActions({ importFiles, outcomes, forget }: ShelfActionsProp
             target.value = '';
           }}
         />
+        <FolderActions />
         {canUndo !== undefined && (
           <button type="button" className="button button-quiet" onClick={store.undo}>
             Undo: {canUndo}
@@ -52,7 +60,8 @@ export function ShelfActions({ importFiles, outcomes, forget }: ShelfActionsProp
         )}
         <span className="shelf-actions-note">or drop files anywhere here</span>
       </div>
-      {isNaming && <NewTree close={() => setNaming(false)} />}
+      {making === 'empty' && <NewTree close={close} />}
+      {making === 'drafted' && <NewTreeFromBench close={close} />}
       {outcomes.length > 0 && (
         <div className="shelf-outcomes" role="status">
           <ul>

@@ -1,7 +1,9 @@
 import { useState } from 'react';
 import type { Shelf } from '../data/read-shelf.ts';
 import { Notice } from '../frame/notice.tsx';
+import { useFolder } from '../store/desk-root.tsx';
 import { BenchList } from './bench-list.tsx';
+import { FolderNote } from './folder-actions.tsx';
 import { RemovedFiles } from './removed-files.tsx';
 import { searchShelf } from './search-shelf.ts';
 import { ShelfActions } from './shelf-actions.tsx';
@@ -21,6 +23,7 @@ export function ShelfPage({ shelf }: { readonly shelf: Shelf }) {
       <div className="shelf-drop" data-over={isOver || undefined} {...dropTarget}>
         <EmptyShelf />
         <div className="shelf">
+          <FolderNote />
           {actions}
           <BenchList shelf={shelf} />
           <RemovedFiles />
@@ -47,6 +50,7 @@ export function ShelfPage({ shelf }: { readonly shelf: Shelf }) {
           />
         </search>
       </div>
+      <FolderNote />
       {actions}
       {found.length > 0 ? (
         <ShelfTable trees={found} />
@@ -65,6 +69,16 @@ export function ShelfPage({ shelf }: { readonly shelf: Shelf }) {
 }
 
 function EmptyShelf() {
+  const open = useFolder();
+  if (open) {
+    return (
+      <Notice title="The shelf is empty">
+        <p>
+          The folder <strong>{open.folder.name}</strong> has no tree in it yet. Begin one here or import its files: each becomes a file of the folder.
+        </p>
+      </Notice>
+    );
+  }
   return (
     <Notice title="The shelf is empty">
       <p>

@@ -1,5 +1,6 @@
 import { fetchSources } from '../data/fetch-sources.ts';
 import { openDeskDb } from './desk-db.ts';
+import { deskRescue } from './desk-rescue.ts';
 import { DeskStore } from './desk-store.ts';
 
 /** A picture as an address that holds all of it, so that it is kept like any other text. */
@@ -11,20 +12,12 @@ const dataAddress = (picture: Blob): Promise<string> =>
     reader.readAsDataURL(picture);
   });
 
-/** The store of this browser: its storage, its service, and its other windows. Asks the service again whenever the window is come back to. */
-export function browserDeskStore(): DeskStore {
-  const store = new DeskStore({
+/** The store of the files that are kept in this browser: its storage, its service, and its other windows. It is started by who opens it. */
+export const browserDeskStore = (): DeskStore =>
+  new DeskStore({
     db: openDeskDb(),
     fetchShipped: () => fetchSources((path) => fetch(path), dataAddress),
     now: () => Date.now(),
+    rescue: deskRescue(localStorage, 'ohmward-desk', crypto.randomUUID()),
     channel: new BroadcastChannel('ohmward-desk'),
   });
-  void store.start();
-  document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') void store.refresh();
-  });
-  window.addEventListener('beforeunload', (event) => {
-    if (store.snapshot().save.state !== 'saved') event.preventDefault();
-  });
-  return store;
-}

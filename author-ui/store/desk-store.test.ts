@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import { failure, type Result, success } from '../../engine/result.ts';
 import type { FetchProblem, Sources } from '../data/fetch-sources.ts';
 import { type DeskDb, openDeskDb } from './desk-db.ts';
+import { deskRescue } from './desk-rescue.ts';
 import { DeskStore } from './desk-store.ts';
 
 const PATH = 'no-heat.tree.mdx';
@@ -41,6 +42,70 @@ const text = (store: DeskStore, path = PATH): string | undefined => store.files(
 const until = async (held: () => boolean): Promise<void> => {
   for (let turn = 0; turn < 200 && !held(); turn += 1) await new Promise((resolve) => setTimeout(resolve, 5));
 };
+
+describe('a window that is closed in the middle of saving', () => {
+  /** A storage that takes everything at once, as a browser's local storage does. */
+  function storage(): Storage {
+    const kept = new Map<string, string>();
+    return {
+      get length() {
+        return kept.size;
+      },
+      key: (index) => [...kept.keys()][index] ?? null,
+      getItem: (key) => kept.get(key) ?? null,
+      setItem: (key, value) => void kept.set(key, value),
+      removeItem: (key) => void kept.delete(key),
+      clear: () => kept.clear(),
+    };
+  }
+
+  async function open1(place: Storage, window: string): Promise<DeskStore> {
+    const db = openDeskDb(name);
+    const channel = new BroadcastChannel(name);
+    open.push({ db, channel });
+    const rescue = deskRescue(place, name, window);
+    const store = new DeskStore({ db, channel, rescue, fetchShipped: async () => success(SHIPPED), now: () => (clock += 10_000) });
+    await store.start();
+    await store.settled();
+    return store;
+  }
+
+  test('leaves what it has not saved, and the next one takes it up, the last letter too', async () => {
+    const place = storage();
+    const store = await open1(place, 'one');
+    store.write(PATH, 'h', 'Edit');
+    store.write(PATH, 'half a wor', 'Edit');
+    store.leave();
+    expect(place.length).toBe(1);
+    const next = await open1(place, 'two');
+    expect(text(next)).toBe('half a wor');
+    expect([...next.files().keys()].filter((path) => path.includes('copy'))).toEqual([]);
+    expect(place.length).toBe(0);
+  });
+
+  test('leaves nothing where everything is saved', async () => {
+    const place = storage();
+    const store = await open1(place, 'one');
+    store.write(PATH, 'mine', 'Edit');
+    await store.settled();
+    store.leave();
+    expect(place.length).toBe(0);
+  });
+
+  test('has its text kept beside what another window has written since', async () => {
+    const place = storage();
+    const store = await open1(place, 'one');
+    store.write(PATH, 'mine', 'Edit');
+    store.leave();
+    await store.settled();
+    const other = await open1(storage(), 'other');
+    other.write(PATH, 'theirs', 'Edit');
+    await other.settled();
+    const next = await open1(place, 'two');
+    expect(text(next)).toBe('theirs');
+    expect(text(next, 'no-heat-copy.tree.mdx')).toBe('mine');
+  });
+});
 
 describe('what is written', () => {
   test('is there after the window was closed, also without the service', async () => {

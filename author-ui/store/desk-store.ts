@@ -4,7 +4,8 @@ import type { DeskDb } from './desk-db.ts';
 import { benchPath, type DeskFile, freePath, type StoredFile, treePath } from './desk-file.ts';
 import { type DeskHistory, type FileChange, type HistoryEntry, NO_HISTORY, reversed, stepBack, stepForward, withDone } from './desk-history.ts';
 import type { DeskNotice } from './desk-notice.ts';
-import { mergeShipped } from './merge-shipped.ts';
+import type { DeskRescue } from './desk-rescue.ts';
+import { type Merge, mergeShipped } from './merge-shipped.ts';
 import { type SaveState, whyNotSaved } from './save-state.ts';
 import { openWindowLink, type WindowLink } from './window-link.ts';
 
@@ -30,6 +31,10 @@ export type DeskStoreOptions = {
   /** The shipped sources as they stand on the service now. */
   readonly fetchShipped: () => Promise<Result<Sources, FetchProblem>>;
   readonly now: () => number;
+  /** What the texts that `fetchShipped` gave make of the stored rows; a local copy wins where it is left out. */
+  readonly merge?: (rows: ReadonlyMap<string, StoredFile>, shipped: ReadonlyMap<string, string>) => Merge;
+  /** What a window that was closed in the middle of saving has left. */
+  readonly rescue?: DeskRescue;
   /** Joins the windows of the desk; none in a test of one window. */
   readonly channel?: BroadcastChannel;
 };
@@ -42,7 +47,10 @@ export class DeskStore {
   readonly #db: DeskDb;
   readonly #fetchShipped: DeskStoreOptions['fetchShipped'];
   readonly #now: () => number;
+  readonly #merge: NonNullable<DeskStoreOptions['merge']>;
+  readonly #rescue: DeskRescue | undefined;
   readonly #windows: WindowLink;
+  #inFlight: { readonly path: string; readonly text: string } | undefined;
   readonly #listeners = new Set<() => void>();
   #rows: ReadonlyMap<string, StoredFile> = new Map();
   /** Paths whose text in memory is not on the disk yet. */
@@ -57,10 +65,12 @@ export class DeskStore {
   #snapshot: DeskSnapshot;
   #files: ReadonlyMap<string, DeskFile> = new Map();
 
-  constructor({ db, fetchShipped, now, channel }: DeskStoreOptions) {
+  constructor({ db, fetchShipped, now, merge = mergeShipped, rescue, channel }: DeskStoreOptions) {
     this.#db = db;
     this.#fetchShipped = fetchShipped;
     this.#now = now;
+    this.#merge = merge;
+    this.#rescue = rescue;
     this.#windows = openWindowLink(channel, {
       changed: (path) => void this.#follow(path),
       openElsewhere: (path) => this.#notify({ code: 'open-elsewhere', path }),
@@ -76,11 +86,30 @@ export class DeskStore {
       this.#rows = new Map(rows.map((row) => [row.path, row]));
       this.#editions = kept?.editions ?? [];
       if (rows.length > 0) this.#load = { state: 'ready' };
+      this.#takeRescued();
     } catch (error) {
       this.#failure = { why: whyNotSaved(error), detail: String(error) };
     }
     this.#changed();
     await this.refresh();
+  }
+
+  /** Takes up what a closed window had not saved. Where its file has been changed elsewhere since, it is kept beside it, as from any window. */
+  #takeRescued(): void {
+    const { rows: left, done } = this.#rescue?.take() ?? { rows: [], done: () => undefined };
+    if (left.length === 0) return;
+    const rows = new Map(this.#rows);
+    for (const { row, inFlight } of left) {
+      const there = rows.get(row.path);
+      // The write that was under way when the window closed may have come through.
+      const cameThrough = there !== undefined && there.version === row.version + 1 && there.text === inFlight;
+      rows.set(row.path, { ...row, version: cameThrough ? there.version : row.version });
+      this.#unsaved.add(row.path);
+    }
+    this.#rows = rows;
+    void this.#flush().then(() => {
+      if (this.#unsaved.size === 0) done();
+    });
   }
 
   /** Asks the service for its files again. What is here stays where it does not answer. */
@@ -97,7 +126,7 @@ export class DeskStore {
       ...Object.entries(benches).map(([name, text]) => [benchPath(name), text] as const),
       ...Object.entries(figures),
     ]);
-    const { put, forget } = mergeShipped(this.#rows, texts);
+    const { put, forget } = this.#merge(this.#rows, texts);
     const rows = new Map(this.#rows);
     for (const row of put) rows.set(row.path, row);
     for (const path of forget) rows.delete(path);
@@ -199,6 +228,35 @@ export class DeskStore {
     this.#changed();
   }
 
+  /** Leaves what is not saved yet where the next window finds it. At once: for a window that is being closed. */
+  leave(): void {
+    this.#rescue?.leave(this.unsaved().map((row) => ({ row, ...(this.#inFlight?.path === row.path && { inFlight: this.#inFlight.text }) })));
+  }
+
+  /** Rows that are not in the browser's storage as they stand here. */
+  unsaved(): readonly StoredFile[] {
+    return [...this.#unsaved].flatMap((path) => this.#rows.get(path) ?? []);
+  }
+
+  /** Says which text is now under a path where the files come from; undefined where there is none any more. */
+  async settle(path: string, base: string | undefined): Promise<void> {
+    const based = (row: StoredFile): StoredFile => {
+      const { base: _before, ...rest } = row;
+      return base === undefined ? rest : { ...rest, base };
+    };
+    const row = this.#rows.get(path);
+    if (row) this.#rows = new Map(this.#rows).set(path, based(row));
+    this.#changed();
+    // Where it cannot be kept, the next look at the files tells it again.
+    await this.#db
+      .transaction('rw', this.#db.files, async () => {
+        const there = await this.#db.files.get(path);
+        if (there) await this.#db.files.put(based(there));
+      })
+      .catch(() => undefined);
+    this.#windows.changed(path);
+  }
+
   /** Tries again to save what could not be saved. */
   retry(): Promise<void> {
     this.#failure = undefined;
@@ -248,7 +306,9 @@ export class DeskStore {
       const row = path === undefined ? undefined : this.#rows.get(path);
       if (path === undefined) return;
       try {
+        this.#inFlight = row && { path, text: row.text };
         const written = row ? await this.#writeRow(row) : true;
+        this.#inFlight = undefined;
         if (!written) await this.#keepBoth(path);
         // Typed on while it was being written: once more.
         else if (this.#rows.get(path)?.text === row?.text && this.#rows.get(path)?.removed === row?.removed) this.#unsaved.delete(path);
@@ -266,7 +326,10 @@ export class DeskStore {
     const written = await this.#db.transaction('rw', this.#db.files, async () => {
       const there = await this.#db.files.get(row.path);
       if ((there?.version ?? 0) > row.version) return false;
-      await this.#db.files.put({ ...row, version });
+      // What is under the path elsewhere is known best by whoever looked last.
+      const { base: _mine, ...mine } = row;
+      const base = there ? there.base : row.base;
+      await this.#db.files.put({ ...mine, version, ...(base !== undefined && { base }) });
       return true;
     });
     if (!written) return false;
@@ -301,7 +364,9 @@ export class DeskStore {
   async #follow(path: string): Promise<void> {
     const theirs = await this.#db.files.get(path).catch(() => undefined);
     const mine = this.#rows.get(path);
-    if (!theirs || this.#unsaved.has(path) || theirs.version <= (mine?.version ?? 0)) return;
+    if (!theirs || this.#unsaved.has(path)) return;
+    const isNews = theirs.version > (mine?.version ?? 0) || (theirs.version === mine?.version && theirs.base !== mine.base);
+    if (!isNews) return;
     this.#rows = new Map(this.#rows).set(path, theirs);
     if (this.#held.has(path) && theirs.text !== mine?.text) this.#notify({ code: 'followed', path });
     this.#changed();

@@ -12,7 +12,9 @@ export function mergeShipped(stored: ReadonlyMap<string, StoredFile>, shipped: R
   const forget: string[] = [];
   for (const [path, text] of shipped) {
     const before = stored.get(path);
-    if (!before) put.push({ path, text, base: text, changedAt: 0, version: 1 });
+    // A row that was only here and is removed has nothing to say of a file that comes under its name.
+    if (!before || (before.removed && before.base === undefined))
+      put.push({ path, text, base: text, changedAt: 0, version: (before?.version ?? 0) + 1 });
     else if (before.base === text) continue;
     else if (before.removed || before.text !== before.base) put.push({ ...before, base: text });
     else put.push({ ...before, text, base: text, version: before.version + 1 });

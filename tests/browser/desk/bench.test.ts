@@ -1,5 +1,6 @@
+import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
-import { DeskDriver, seriousIn } from './desk-driver.ts';
+import { DeskDriver, LAPTOP, seriousIn, storedText, typeOver } from './desk-driver.ts';
 
 let desk: DeskDriver;
 beforeAll(async () => {
@@ -9,7 +10,14 @@ afterEach(() => desk.endTest());
 afterAll(() => desk.stop());
 
 const OWN = '#/bench/own-transformer';
+const FILE = 'benches/own-transformer.bench.yaml';
 const reading = '.meter-reading';
+/** The bench's file once the editor is there; it is stored as soon as the service has given it. */
+async function fileOf(page: Page): Promise<string> {
+  await page.getByRole('textbox', { name: FILE }).waitFor();
+  await expect.poll(() => storedText(page, FILE)).toBeTruthy();
+  return (await storedText(page, FILE)) ?? '';
+}
 
 test('two points pressed on the drawing are read at once, and a fault shows beside what the sound circuit would read', async () => {
   const page = await desk.open(OWN);
@@ -39,41 +47,92 @@ test('ohms on a live circuit are refused in words; with the power off they are r
 
 test('a part and a fault are added, changed and removed by forms; other lines stay, undo goes back, and a reload keeps it', async () => {
   const page = await desk.open(OWN);
-  const file = page.getByRole('textbox', { name: 'benches/own-transformer.bench.yaml' });
-  await file.waitFor();
-  const before = await file.inputValue();
+  const before = await fileOf(page);
   await page.getByRole('button', { name: 'Edit part control', exact: true }).click();
   const form = page.getByRole('form', { name: 'Part control' });
   await form.getByLabel('Resistance, or VA and rated volts').fill('500 ohm');
   await form.getByRole('button', { name: 'Save' }).click();
-  await expect.poll(() => file.inputValue()).toBe(before.replace('between: [R, C], ohms: 600 ohm', 'between: [R, C], ohms: 500 ohm'));
+  await expect.poll(() => storedText(page, FILE)).toBe(before.replace('between: [R, C], ohms: 600 ohm', 'between: [R, C], ohms: 500 ohm'));
   await page.getByRole('button', { name: 'Add a fault' }).click();
   const fault = page.getByRole('form', { name: 'New fault' });
   await fault.getByRole('button', { name: 'Save' }).click();
   expect(await fault.getByRole('alert').textContent()).toContain('“Becomes” is empty');
   await fault.getByLabel('Name in the file').fill('control-shorted');
   await fault.getByLabel('Part', { exact: true }).selectOption('control');
-  await fault.getByLabel('Becomes').fill('shorted');
+  await fault.getByLabel('Becomes').selectOption({ label: 'shorted: as good as a wire' });
   await fault.getByRole('button', { name: 'Save' }).click();
   await page.getByRole('button', { name: 'Edit fault control-shorted' }).waitFor();
   await page.reload();
   await page.getByRole('button', { name: 'Remove fault control-shorted' }).click();
-  await expect.poll(() => file.inputValue()).not.toContain('control-shorted');
+  await expect.poll(() => storedText(page, FILE)).not.toContain('control-shorted');
   await page.getByRole('button', { name: 'Undo' }).click();
-  await expect.poll(() => file.inputValue()).toContain('control-shorted');
+  await expect.poll(() => storedText(page, FILE)).toContain('control-shorted');
 });
 
 test('a mistake in the text is told with its line as it is typed, and the last sound circuit stays', async () => {
   const page = await desk.open(OWN);
-  const file = page.getByRole('textbox', { name: 'benches/own-transformer.bench.yaml' });
-  await file.waitFor();
+  const text = await fileOf(page);
   await page.locator(reading).waitFor();
-  const text = await file.inputValue();
-  await file.fill(text.replace('volts: line-volts', 'volts: line-voltz'));
+  await typeOver(page, FILE, text.replace('volts: line-volts', 'volts: line-voltz'));
   const line = text.split('\n').findIndex((one) => one.includes('volts: line-volts,')) + 1;
   await page.getByRole('button', { name: new RegExp(`line ${line}$`) }).waitFor();
   expect(await page.getByText('The circuit below is the last one that could be solved.').isVisible()).toBe(true);
   expect(await page.locator(reading).isVisible()).toBe(true);
+  // A press on the problem goes to its place, where it is underlined; its part says so too.
+  await page.getByRole('button', { name: new RegExp(`line ${line}$`) }).click();
+  await page.locator('.cm-lintRange').getByText('line-voltz').waitFor();
+  await page.locator('tr', { hasText: 'mains' }).locator('.entry-problems').getByText('Error').waitFor();
+  expect(await seriousIn(page)).toEqual([]);
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => storedText(page, FILE)).toBe(text);
+});
+
+test('the text and the forms go together: an open form brings its lines into view, the cursor marks its entry', async () => {
+  const page = await desk.open(OWN);
+  const text = await fileOf(page);
+  await page.getByRole('button', { name: 'Edit fault coil-open' }).click();
+  await page.locator('.cm-shown-step').getByText('coil-open').waitFor();
+  await page.getByText('becomes: ', { exact: false }).locator('visible=true').first().waitFor();
+  await page.locator('.cm-line', { hasText: 'coil-shorted:' }).click();
+  await page.locator('tr[data-shown]').getByText('coil-shorted').waitFor();
+  await page.keyboard.press('Control+End');
+  await page.keyboard.type('# seen');
+  await expect.poll(() => storedText(page, FILE)).toBe(`${text}# seen`);
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => storedText(page, FILE)).toBe(text);
+});
+
+test('a renamed entry is followed by formulas, faults, the tree and its other benches, as one step; a bad name is refused', async () => {
+  const page = await desk.open(OWN);
+  const before = await fileOf(page);
+  await page.getByRole('button', { name: 'Edit setting heat-call' }).click();
+  const form = page.getByRole('form', { name: 'Setting heat-call' });
+  await form.getByLabel('Name in the file').fill('main-power');
+  await form.getByRole('button', { name: 'Save' }).click();
+  await form.getByText('There is a “main-power” already.').waitFor();
+  await form.getByLabel('Name in the file').fill('valve-coil');
+  await form.getByRole('button', { name: 'Save' }).click();
+  await form.getByText('With that name the bench own-transformer would be wrong').waitFor();
+  await form.getByLabel('Name in the file').fill('burner');
+  await form.getByText('Every mention follows').waitFor();
+  await form.getByRole('button', { name: 'Save' }).click();
+  await page.getByRole('button', { name: 'Edit setting burner' }).waitFor();
+  await expect.poll(() => storedText(page, FILE)).toBe(before.replaceAll('heat-call', 'burner'));
+  await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('while="burner on, humidity-call on"');
+  await expect.poll(() => storedText(page, 'benches/contact-fed-from-equipment-r.bench.yaml')).toContain('burner');
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect.poll(() => storedText(page, FILE)).toBe(before);
+  await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('while="heat-call on, humidity-call on"');
+  // A terminal: the drawing and the meter have the new name.
+  await page.getByRole('button', { name: 'Rename a terminal' }).click();
+  const terminal = page.getByRole('form', { name: 'Rename a terminal' });
+  await terminal.getByLabel('Terminal').selectOption('K1');
+  await terminal.getByLabel('Is called').fill('X1');
+  await terminal.getByRole('button', { name: 'Save' }).click();
+  await page.getByRole('button', { name: 'terminal X1' }).waitFor();
+  await expect.poll(() => storedText(page, FILE)).toContain('feed: { kind: wire, between: [R, X1], gauge');
+  expect(await storedText(page, FILE)).toContain('dry-contact: { kind: contact, between: [X1, K2]');
+  await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('jumper X1 to K2');
 });
 
 test('a new bench is made from the shelf and can be tried at once', async () => {
@@ -83,4 +142,44 @@ test('a new bench is made from the shelf and can be tried at once', async () => 
   await page.getByRole('button', { name: 'Make it' }).click();
   await page.getByRole('heading', { level: 1, name: 'Zone valve by its thermostat' }).waitFor();
   await expect.poll(async () => Number.parseFloat((await page.locator(reading).textContent()) ?? '')).toBeGreaterThan(24);
+});
+
+test('the file of a bench and of a tree is renamed from the shelf, what names it follows, and undo takes both back', async () => {
+  const page = await desk.open('');
+  await page.getByRole('heading', { name: 'Shelf' }).waitFor();
+  const rename = async (title: string, to: string): Promise<void> => {
+    await page.getByLabel(`More for ${title}`, { exact: true }).click();
+    await page.getByRole('button', { name: 'Rename the file', exact: true }).click();
+    const form = page.getByRole('form', { name: `Rename the file of ${title}` });
+    await form.getByLabel('Name of the file').fill(to);
+    await form.getByRole('button', { name: 'Rename' }).click();
+  };
+  const title = 'Humidifier on its own transformer, live only with a proved burner';
+  await rename(title, 'cooling-call');
+  await page.getByRole('alert').getByText('There is a file benches/cooling-call.bench.yaml already.').waitFor();
+  expect(await seriousIn(page)).toEqual([]);
+  await page.getByLabel('Name of the file').fill('Tannery Lane');
+  await page.keyboard.press('Enter');
+  await page.getByRole('button', { name: `Undo: Rename the file of “${title}”` }).waitFor();
+  await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('benches: [tannery-lane, contact-fed');
+  expect(await storedText(page, FILE)).toBeUndefined();
+  await expect.poll(() => page.getByRole('link', { name: title }).getAttribute('href'), { timeout: 20_000 }).toContain('tannery-lane');
+  await page.getByRole('link', { name: title }).click();
+  await page.getByRole('heading', { level: 1, name: title }).waitFor();
+  expect(page.url()).toContain('#/bench/tannery-lane');
+  await page.getByRole('link', { name: 'No water at the pad' }).waitFor();
+  await page.getByRole('link', { name: 'Shelf' }).click();
+  await page.getByRole('button', { name: `Undo: Rename the file of “${title}”` }).click();
+  await expect.poll(() => storedText(page, FILE)).toContain('title: Humidifier on its own');
+  await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('benches: [own-transformer, contact-fed');
+  await rename('No heat: call to proved flame', 'call-to-flame');
+  await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('(call-to-flame.tree.mdx)');
+});
+
+test.each(['light', 'dark'] as const)('a bench with an open form has nothing serious for axe in the %s theme', async (colorScheme) => {
+  const page = await desk.open('#/bench/ignition-sequence', { ...LAPTOP, colorScheme });
+  await page.locator(reading).waitFor();
+  await page.getByRole('button', { name: 'Add a part' }).click();
+  await page.getByRole('form', { name: 'New part' }).getByLabel('Kind').selectOption('sequence');
+  expect(await seriousIn(page)).toEqual([]);
 });

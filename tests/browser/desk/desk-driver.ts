@@ -27,10 +27,15 @@ export class DeskDriver {
   async open(hash: string, options: BrowserContextOptions = LAPTOP): Promise<Page> {
     const context = await this.browser.newContext(options);
     const page = await context.newPage();
-    page.on('pageerror', (error) => this.complaints.push(error.message));
-    page.on('console', (message) => message.type() === 'error' && this.complaints.push(message.text()));
+    this.watch(page);
     await page.goto(`${this.server.url}/desk/${hash}`);
     return page;
+  }
+
+  /** Has what a page complains of told at the end of its test. */
+  watch(page: Page): void {
+    page.on('pageerror', (error) => this.complaints.push(error.message));
+    page.on('console', (message) => message.type() === 'error' && this.complaints.push(message.text()));
   }
 
   /** Closes every page and fails where one of them complained: a script error, or something the content security policy stopped. */
@@ -46,4 +51,37 @@ export class DeskDriver {
 export async function seriousIn(page: Page): Promise<string[]> {
   const { violations } = await new AxeBuilder({ page }).analyze();
   return violations.filter(({ impact }) => impact === 'serious' || impact === 'critical').map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+}
+
+/** A file of the desk as this browser has it on its disk; undefined where it has none. */
+export const storedText = (page: Page, path: string): Promise<string | undefined> =>
+  page.evaluate(
+    (wanted) =>
+      new Promise<string | undefined>((resolve, reject) => {
+        const opening = indexedDB.open('ohmward-desk');
+        // Not there yet: the desk makes it, not this look at it.
+        opening.onupgradeneeded = () => opening.transaction?.abort();
+        opening.onerror = () => (opening.error?.name === 'AbortError' ? resolve(undefined) : reject(opening.error));
+        opening.onsuccess = () => {
+          const asked = opening.result.transaction('files').objectStore('files').get(wanted);
+          asked.onsuccess = () => {
+            opening.result.close();
+            const row = asked.result as { readonly text: string; readonly removed?: true } | undefined;
+            resolve(row?.removed ? undefined : row?.text);
+          };
+        };
+      }),
+    path,
+  );
+
+/** Puts a whole text into an editor, as one that was copied elsewhere. */
+export async function typeOver(page: Page, editor: string, text: string): Promise<void> {
+  const box = page.getByRole('textbox', { name: editor });
+  await box.focus();
+  await page.keyboard.press('Control+a');
+  await box.evaluate((element, copied) => {
+    const clipboardData = new DataTransfer();
+    clipboardData.setData('text/plain', copied);
+    element.dispatchEvent(new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }));
+  }, text);
 }

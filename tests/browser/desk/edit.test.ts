@@ -47,7 +47,7 @@ async function seriousIn(page: Page): Promise<string[]> {
 
 /** A new tree, made on the shelf, with its editing page open. */
 async function newTree(page: Page, title: string): Promise<void> {
-  await page.getByRole('button', { name: 'New tree' }).click();
+  await page.getByRole('button', { name: 'New tree', exact: true }).click();
   await page.getByLabel('What the crew calls it').fill(title);
   await page.getByRole('button', { name: 'Create' }).click();
   await page.getByRole('form', { name: 'The tree itself' }).waitFor();

@@ -1,5 +1,5 @@
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
-import { DeskDriver, seriousIn } from './desk-driver.ts';
+import { DeskDriver, LAPTOP, seriousIn, storedText, typeOver } from './desk-driver.ts';
 
 let desk: DeskDriver;
 beforeAll(async () => {
@@ -52,4 +52,53 @@ test('it can be stopped and begun again', async () => {
   await page.getByRole('heading', { name: 'Stopped' }).waitFor();
   await page.getByRole('button', { name: 'Prove it' }).click();
   await page.getByRole('heading', { name: 'Faults against findings' }).waitFor();
+});
+
+const FLAGSHIP = 'no-water-at-the-pad.tree.mdx';
+
+test('a really broken tree: what could hurt someone and what is missed are listed with their paths, and a miss is replayed', async () => {
+  const page = await desk.open('#/tree/no-water-at-the-pad/edit');
+  await page.getByRole('textbox', { name: 'Text of the tree' }).waitFor();
+  await expect.poll(() => storedText(page, FLAGSHIP)).toBeTruthy();
+  const sound = (await storedText(page, FLAGSHIP)) ?? '';
+  // A coil that reads open is called stuck, and the meter is not proved before its zero is believed (live, dead, live: NFPA 70E 120.5).
+  const band = /^- open: \[(.+)\]\(#coil-open\)$/m;
+  expect(sound).toMatch(band);
+  const broken = sound
+    .replace(band, '- open: [Valve stuck](#valve-stuck)')
+    .replaceAll(/(turn humidifier-power off, remove jumper K1 to K2), prove the meter/g, '$1');
+  await typeOver(page, 'Text of the tree', broken);
+  await expect.poll(() => storedText(page, FLAGSHIP)).toBe(broken);
+  await page.getByRole('link', { name: 'Proof', exact: true }).click();
+  const safety = page.getByRole('region', { name: /^Could hurt someone: \d+/ });
+  await safety.waitFor({ timeout: 60_000 });
+  expect(await safety.locator('.problem-brief').first().textContent()).toContain('meter-not-proved');
+  expect((await safety.locator('.problem-path').first().textContent())?.length).toBeGreaterThan(20);
+  const misses = page.getByRole('region', { name: /^Missed or misnamed: \d+/ });
+  const miss = misses.locator('li', { hasText: /coil-open on own-transformer ends at Valve stuck/ }).first();
+  await miss.getByRole('button', { name: 'Replay it' }).click();
+  await page.getByRole('heading', { name: /^Replay: coil-open on / }).waitFor();
+  await page.locator('.replay-path li', { hasText: 'Valve stuck' }).waitFor();
+  await page.locator('.replay-path li', { hasText: /OL →/ }).getByRole('button').click();
+  expect(await page.locator('.replay-reading').textContent()).toContain('OL');
+  expect(await seriousIn(page)).toEqual([]);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  expect(await seriousIn(page)).toEqual([]);
+  // Such a tree is not published: its errors stand in the way.
+  await page.getByRole('link', { name: 'Publish', exact: true }).click();
+  await page.getByRole('heading', { name: /stands? in the way$/ }).waitFor({ timeout: 60_000 });
+  expect(await seriousIn(page)).toEqual([]);
+});
+
+test.each(['light', 'dark'] as const)('shelf, proof and publish have nothing serious for axe in the %s theme', async (colorScheme) => {
+  const page = await desk.open('', { ...LAPTOP, colorScheme });
+  await page.getByRole('heading', { name: 'Shelf' }).waitFor();
+  await page.getByLabel('More for No water at the pad').click();
+  expect(await seriousIn(page)).toEqual([]);
+  await page.goto(`${desk.server.url}/desk/#/tree/condensate-or-float-switch-holds-off/proof`);
+  await page.getByRole('heading', { name: 'Faults against findings' }).waitFor({ timeout: 60_000 });
+  expect(await seriousIn(page)).toEqual([]);
+  await page.goto(`${desk.server.url}/desk/#/tree/condensate-or-float-switch-holds-off/publish`);
+  await page.getByRole('heading', { name: 'Nothing has changed' }).waitFor({ timeout: 60_000 });
+  expect(await seriousIn(page)).toEqual([]);
 });

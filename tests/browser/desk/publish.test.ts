@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { readEditionFile } from '../../../shared/device/publication.ts';
-import { DeskDriver, seriousIn } from './desk-driver.ts';
+import { DeskDriver, seriousIn, storedText, typeOver } from './desk-driver.ts';
 
 let desk: DeskDriver;
 beforeAll(async () => {
@@ -91,9 +91,11 @@ test('an edition file is opened by the field app of another device, and a damage
 
 test('an error stands in the way and leads to its place', async () => {
   const page = await desk.open(`#/bench/${BENCH}`);
-  const file = page.getByRole('textbox', { name: `benches/${BENCH}.bench.yaml` });
-  await file.waitFor();
-  await file.fill((await file.inputValue()).replace(/volts: \S+/, 'volts: nothing-such'));
+  const path = `benches/${BENCH}.bench.yaml`;
+  await page.getByRole('textbox', { name: path }).waitFor();
+  await expect.poll(() => storedText(page, path)).toBeTruthy();
+  await typeOver(page, path, ((await storedText(page, path)) ?? '').replace(/volts: \S+/, 'volts: nothing-such'));
+  await expect.poll(() => storedText(page, path)).toContain('nothing-such');
   await page.goto(`${desk.server.url}/desk/#/tree/${NAME}/publish`);
   await page.getByRole('heading', { name: /stands? in the way$/ }).waitFor();
   expect(await page.getByRole('button', { name: 'Publish' }).count()).toBe(0);

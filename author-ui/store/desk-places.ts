@@ -1,0 +1,152 @@
+import { failure, type Result, success } from '../../engine/result.ts';
+import type { EditionEntry, FetchProblem, Sources } from '../data/fetch-sources.ts';
+import type { DeskDb } from './desk-db.ts';
+import type { DeskRescue } from './desk-rescue.ts';
+import { DeskStore } from './desk-store.ts';
+import { type FolderDb, type KnownFolder, keepFolder, openFolderOf } from './folder/folder-db.ts';
+import { type FolderHandle, folderFiles } from './folder/folder-files.ts';
+import { FolderSync, type FolderSyncOptions } from './folder/folder-sync.ts';
+import { sourcesOf } from './sources-of.ts';
+
+/** A folder that is open: its name, and what keeps it and the store the same. */
+export type OpenFolder = { readonly id: string; readonly name: string; readonly sync: FolderSync };
+
+/** Where the desk's files are: in this browser, or in a folder. */
+export type DeskPlace =
+  | { readonly at: 'looking' }
+  | { readonly at: 'browser'; readonly store: DeskStore }
+  | { readonly at: 'folder'; readonly store: DeskStore; readonly folder: OpenFolder };
+
+export type DeskPlacesOptions = {
+  readonly folders: FolderDb;
+  /** The store of the files that are kept in this browser. */
+  readonly browserStore: () => DeskStore;
+  readonly openDb: (name: string) => DeskDb;
+  readonly openChannel: (name: string) => BroadcastChannel | undefined;
+  readonly deleteDb: (name: string) => Promise<void>;
+  readonly rescueOf: (name: string) => DeskRescue;
+  readonly fetchEditions: () => Promise<readonly EditionEntry[]>;
+  readonly now: () => number;
+  readonly newId: () => string;
+  readonly alone: (name: string) => FolderSyncOptions['alone'];
+  readonly later: FolderSyncOptions['later'];
+};
+
+const dbName = (id: string): string => `ohmward-desk-folder-${id}`;
+
+/** Which files the desk shows, and how to change over. */
+export class DeskPlaces {
+  readonly #options: DeskPlacesOptions;
+  readonly #listeners = new Set<() => void>();
+  #browser: DeskStore | undefined;
+  #place: DeskPlace = { at: 'looking' };
+  #leave: () => void = () => undefined;
+
+  constructor(options: DeskPlacesOptions) {
+    this.#options = options;
+  }
+
+  readonly snapshot = (): DeskPlace => this.#place;
+
+  readonly subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  };
+
+  /** Goes to where the desk was last. */
+  async start(): Promise<void> {
+    const folder = await openFolderOf(this.#options.folders).catch(() => undefined);
+    if (folder) this.#enter(folder);
+    else this.#toBrowser();
+  }
+
+  /** Works in a folder from now on. */
+  async openFolder(handle: FolderHandle): Promise<void> {
+    const { folders, newId } = this.#options;
+    const known = await keepFolder(folders, handle, newId).catch((): KnownFolder => ({ id: newId(), name: handle.name, handle }));
+    if (this.#place.at === 'folder') await this.#place.folder.sync.write();
+    this.#enter(known);
+  }
+
+  /** Goes back to the files that are kept in this browser. What the folder could not be given stays, and is written when it is opened again. */
+  async closeFolder(): Promise<void> {
+    const place = this.#place;
+    if (place.at !== 'folder') return;
+    await place.folder.sync.write();
+    const { folders, deleteDb } = this.#options;
+    const nothingWaits = place.folder.sync.snapshot().waiting.length === 0 && place.store.snapshot().save.state === 'saved';
+    await folders.kept.delete('open').catch(() => undefined);
+    this.#toBrowser();
+    if (!nothingWaits) return;
+    await deleteDb(dbName(place.folder.id)).catch(() => undefined);
+    await folders.folders.delete(place.folder.id).catch(() => undefined);
+  }
+
+  /** The service's or the folder's files, looked at again. */
+  async refresh(): Promise<void> {
+    if (this.#place.at !== 'looking') await this.#place.store.refresh();
+  }
+
+  /** Gives the folder at once what it is still to have. */
+  async writeNow(): Promise<void> {
+    if (this.#place.at === 'folder') await this.#place.folder.sync.write();
+  }
+
+  #toBrowser(): void {
+    this.#leave();
+    this.#leave = () => undefined;
+    if (!this.#browser) {
+      this.#browser = this.#options.browserStore();
+      void this.#browser.start();
+    }
+    this.#set({ at: 'browser', store: this.#browser });
+  }
+
+  #enter({ id, name, handle }: KnownFolder): void {
+    this.#leave();
+    const { openDb, openChannel, rescueOf, alone, later, now, fetchEditions } = this.#options;
+    const db = openDb(dbName(id));
+    const channel = openChannel(dbName(id));
+    // Where the browser does not ask for a permission, there is none to ask for.
+    const mode = { mode: 'readwrite' } as const;
+    const sync: FolderSync = new FolderSync({
+      db,
+      open: () => folderFiles(handle),
+      permission: async () => (await handle.queryPermission?.(mode)) ?? 'granted',
+      askPermission: async () => (await handle.requestPermission?.(mode)) ?? 'granted',
+      alone: alone(dbName(id)),
+      later,
+    });
+    const store: DeskStore = new DeskStore({
+      db,
+      now,
+      merge: sync.merge,
+      rescue: rescueOf(dbName(id)),
+      fetchShipped: async () => folderSources(await sync.texts(), store.files().size + store.snapshot().removed.length > 0, await fetchEditions()),
+      ...(channel && { channel }),
+    });
+    const part = sync.join(store);
+    this.#leave = () => {
+      part();
+      channel?.close();
+      db.close();
+    };
+    this.#set({ at: 'folder', store, folder: { id, name, sync } });
+    void store.start().then(() => sync.write());
+  }
+
+  #set(place: DeskPlace): void {
+    this.#place = place;
+    for (const listener of this.#listeners) listener();
+  }
+}
+
+/** Where the folder cannot be read now, what the browser keeps of it stands for it; where it keeps nothing, there is nothing to show yet. */
+function folderSources(
+  texts: ReadonlyMap<string, string> | undefined,
+  keepsAny: boolean,
+  editions: readonly EditionEntry[],
+): Result<Sources, FetchProblem> {
+  if (!texts && keepsAny) return failure({ code: 'no-answer', path: 'the folder' });
+  return success(sourcesOf(new Map([...(texts ?? [])].map(([path, text]) => [path, { path, text, changedAt: 0 }])), editions));
+}
