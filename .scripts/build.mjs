@@ -5,8 +5,8 @@ import { join } from 'node:path';
 import { bin, inRoot, isRunAs, run, say } from './repo.mjs';
 
 const APPS = [
-  { name: 'field', folder: 'field-ui', from: ['field-ui', 'engine', 'shared/ui', 'shared/device', 'shared/crew'] },
-  { name: 'desk', folder: 'author-ui', from: ['author-ui', 'engine', 'shared/ui', 'shared/device', 'shared/crew'] },
+  { name: 'field', folder: 'field-ui', from: ['field-ui', 'engine', 'shared/ui', 'shared/device', 'shared/sync'] },
+  { name: 'desk', folder: 'author-ui', from: ['author-ui', 'engine', 'shared/ui', 'shared/device', 'shared/sync'] },
 ];
 
 function* filesUnder(folder) {

@@ -1,5 +1,8 @@
 import { Dexie, type Table } from 'dexie';
 import type { Edition, WalkLine, WalkOutcome, WalkPhase } from '../../engine/walk/index.ts';
+import type { WalkNote } from '../sync/sync-store.ts';
+import type { Device, Person } from '../sync/wire/crew-wire.ts';
+import type { ListedEdition, WithdrawnEdition } from '../sync/wire/edition-wire.ts';
 
 /** An edition kept on this device. `listed` is its place on the crew's list, -1 once the list has dropped it and only walks need it. */
 export type StoredEdition = {
@@ -36,6 +39,22 @@ export type StoredPhoto = { readonly id: string; readonly walk: string; readonly
 /** What was typed and not entered, on the step it was typed on. */
 export type StoredDraft = { readonly walk: string; readonly at: string; readonly text: string };
 
+/** What the hub holds of a walk: lines from 0, and what it has said about others. A walk without an entry has not been sent at all. */
+export type StoredSync = { readonly walk: string; readonly sent: number; readonly notes: readonly WalkNote[] };
+
+/** A photo that need not be sent again: the hub has it, or will not have it (`why`). */
+export type StoredPhotoSync = { readonly id: string; readonly why?: string };
+
+/** This device in the crew. The token is told once by the hub and goes nowhere but there. */
+export type StoredMembership = { readonly key: 'membership'; readonly token: string; readonly person: Person; readonly device: Device };
+
+/** The crew's list as it was last given, for what it means to open walks. */
+export type StoredCrewList = {
+  readonly key: 'list';
+  readonly entries: readonly ListedEdition[];
+  readonly withdrawn: readonly WithdrawnEdition[];
+};
+
 /** Everything the field app keeps on the device. The desk of the same browser puts editions into it, so that they can be walked. */
 export class FieldDb extends Dexie {
   readonly editions!: Table<StoredEdition, string>;
@@ -43,6 +62,9 @@ export class FieldDb extends Dexie {
   readonly walks!: Table<StoredWalk, string>;
   readonly photos!: Table<StoredPhoto, string>;
   readonly drafts!: Table<StoredDraft, string>;
+  readonly sync!: Table<StoredSync, string>;
+  readonly photoSync!: Table<StoredPhotoSync, string>;
+  readonly crew!: Table<StoredMembership | StoredCrewList, string>;
 
   constructor(name = 'ohmward-field') {
     // 'strict': a transaction is complete when its data is on the disk, not when it is in the system's buffers.
@@ -54,5 +76,7 @@ export class FieldDb extends Dexie {
       photos: 'id, walk',
       drafts: 'walk',
     });
+    // Everything of the first version stays as it is: no entry in `sync` means not sent, so joining sends the walks from before too.
+    this.version(2).stores({ sync: 'walk', photoSync: 'id', crew: 'key' });
   }
 }

@@ -85,7 +85,7 @@ function whyNotPackage(from: string, specifier: string): string | undefined {
   const inEngine = area === 'engine' && folder !== 'cli';
   if (specifier.startsWith('node:')) {
     if (inEngine) return 'only engine/cli touches node';
-    const inApp = area === 'field-ui' || area === 'author-ui' || (area === 'shared' && folder === 'ui');
+    const inApp = area === 'field-ui' || area === 'author-ui' || (area === 'shared' && folder !== 'crew');
     return inApp && !isToolConfig(from) && !isTest(from) ? 'a browser has no node' : undefined;
   }
   return inEngine && EDGE_PACKAGES.test(specifier) ? 'the engine knows no screen, disk, network or terminal' : undefined;
