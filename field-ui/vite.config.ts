@@ -60,6 +60,6 @@ export default defineConfig({
   // In the worker there is no document for a library to lean on.
   resolve: { conditions: ['worker', ...defaultClientConditions] },
   worker: { format: 'es', rolldownOptions: { treeshake: ONLY_WHAT_IS_CALLED } },
-  // Beside a running service: the field app with live reload, its editions from there.
-  server: { proxy: { '/editions': 'http://127.0.0.1:4460' } },
+  // Beside a running service: the field app with live reload, its editions and the crew's hub from there.
+  server: { proxy: { '/editions': 'http://127.0.0.1:4460', '/crew': 'http://127.0.0.1:4460' } },
 });

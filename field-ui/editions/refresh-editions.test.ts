@@ -69,6 +69,16 @@ describe('the crew’s list', () => {
     ]);
   });
 
+  it('for anyone never replaces the list of a crew that was joined meanwhile', async () => {
+    await refreshEditions(db, service([retitled('A')]).fetchPath);
+    const since = '2026-01-15T09:00:00.000Z';
+    const person = { id: 'p', name: 'R. Alder', role: 'tech' as const, since };
+    const device = { id: 'd', person: 'p', kind: 'field' as const, label: 'Phone', since, seen: since };
+    await db.crew.put({ key: 'membership', token: 't', person, device });
+    await refreshEditions(db, service([retitled('B')]).fetchPath);
+    expect((await db.editions.toArray()).map(({ title, listed }) => [title, listed])).toEqual([['A', 0]]);
+  });
+
   it('that cannot be reached changes nothing on the device', async () => {
     await refreshEditions(db, service([retitled('A')]).fetchPath);
     expect(await refreshEditions(db, noSignal)).toEqual({ trees: 0, fetched: 0, problems: [{ code: 'no-signal' }] });

@@ -57,6 +57,7 @@ async function fetchEdition(fetchPath: Fetch, { hash, title }: Entry): Promise<R
 /**
  * Brings the crew's trees onto the device: every edition of the list that is not here yet is fetched, checked and stored, and those
  * that the list has dropped stay for the walks that were walked on them. What was put here by hand stays as it is.
+ * For a device that is in no crew: the crew's own list takes the place of this one, and is never replaced by it.
  */
 export async function refreshEditions(db: FieldDb, fetchPath: Fetch): Promise<Refreshed> {
   const index = await fetchIndex(fetchPath);
@@ -88,7 +89,9 @@ export async function refreshEditions(db: FieldDb, fetchPath: Fetch): Promise<Re
 
 async function keep(db: FieldDb, here: readonly StoredEdition[]): Promise<void> {
   const hashes = new Set(here.map(({ hash }) => hash));
-  await db.transaction('rw', db.editions, db.walks, async () => {
+  await db.transaction('rw', db.editions, db.walks, db.crew, async () => {
+    // It may have joined while the list was on its way.
+    if (await db.crew.get('membership')) return;
     const walked = new Set((await db.walks.toArray()).map(({ edition }) => edition));
     for (const old of await db.editions.toArray()) {
       if (hashes.has(old.hash) || old.from !== undefined) continue;

@@ -1,4 +1,5 @@
 import { TreeScreen } from '../call/tree-screen.tsx';
+import { JoinScreen } from '../crew/join-screen.tsx';
 import { ReportRoute } from '../report/report-route.tsx';
 import { StartScreen } from '../start/start-screen.tsx';
 import { WalkRoute } from '../walk/walk-route.tsx';
@@ -13,6 +14,8 @@ function screenOf(route: Route) {
   switch (route.screen) {
     case 'start':
       return <StartScreen />;
+    case 'join':
+      return <JoinScreen code={route.code} />;
     case 'tree':
       return <TreeScreen key={route.edition} hash={route.edition} />;
     case 'walk':

@@ -3,12 +3,14 @@ import { useSyncExternalStore } from 'react';
 /** The screens, each with its address after `#/`. */
 export type Route =
   | { readonly screen: 'start' }
+  | { readonly screen: 'join'; readonly code?: string }
   | { readonly screen: 'tree'; readonly edition: string }
   | { readonly screen: 'walk'; readonly walk: string }
   | { readonly screen: 'report'; readonly walk: string };
 
 export function routeOf(hash: string): Route {
   const [screen, id, part] = hash.replace(/^#?\/?/, '').split('/');
+  if (screen === 'join') return id ? { screen, code: id.slice(0, 100) } : { screen };
   if (screen === 'tree' && id) return { screen, edition: id };
   if (screen === 'walk' && id) return part === 'report' ? { screen: 'report', walk: id } : { screen, walk: id };
   return { screen: 'start' };
@@ -18,6 +20,8 @@ export function hrefOf(route: Route): string {
   switch (route.screen) {
     case 'start':
       return '#/';
+    case 'join':
+      return route.code === undefined ? '#/join' : `#/join/${route.code}`;
     case 'tree':
       return `#/tree/${route.edition}`;
     case 'walk':

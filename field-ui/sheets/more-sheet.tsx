@@ -1,3 +1,4 @@
+import { useCrew } from '../crew/use-crew.ts';
 import { saveFile } from '../device/save-file.ts';
 import { Sheet } from '../frame/sheet.tsx';
 import { hrefOf } from '../frame/use-route.ts';
@@ -10,6 +11,7 @@ import { useWalkControls } from '../walk/walk-controls.ts';
 export function MoreSheet({ onClose }: { readonly onClose: () => void }) {
   const { view, walk, lines, send, writing } = useSession();
   const { openSheet } = useWalkControls();
+  const { status } = useCrew();
   const running = view.phase !== 'closed';
   const pause = async (): Promise<void> => {
     if (await send({ type: 'paused' })) onClose();
@@ -20,7 +22,11 @@ export function MoreSheet({ onClose }: { readonly onClose: () => void }) {
         {running && (
           <>
             <MoreItem words="Note" about="written into the log and the report" onPress={() => openSheet('note')} />
-            <MoreItem words="Photo" about="kept on this device with the call" onPress={() => openSheet('photo')} />
+            <MoreItem
+              words="Photo"
+              about={status === 'joined' ? 'kept with the call, and sent to the crew' : 'kept on this device with the call'}
+              onPress={() => openSheet('photo')}
+            />
             {view.phase !== 'opening' && !view.paused && view.facts.length > 0 && (
               <MoreItem words="This house" about="voltages, ratings, what the bands follow from" onPress={() => openSheet('facts')} />
             )}

@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { useCrew } from '../crew/use-crew.ts';
 import { reducedPhoto } from '../device/reduced-photo.ts';
 import { Sheet } from '../frame/sheet.tsx';
 import { PhotoStrip } from '../report/photo-strip.tsx';
@@ -10,6 +11,7 @@ import { useSession } from '../walk/use-session.ts';
 /** Takes a photo with the phone's own camera and keeps it with the call. */
 export function PhotoSheet({ onClose }: { readonly onClose: () => void }) {
   const { view, walk, send, writing } = useSession();
+  const { status } = useCrew();
   const asks = view.step?.photos ?? [];
   const [ask, setAsk] = useState(asks.find((one) => !view.photos.some((photo) => photo.ask === one)) ?? '');
   const [said, setSaid] = useState<string>();
@@ -53,7 +55,10 @@ export function PhotoSheet({ onClose }: { readonly onClose: () => void }) {
         />
       </label>
       <p className="section-note" role="status">
-        {said ?? 'Photos stay on this device with the call and stand in its report. Show no people.'}
+        {said ??
+          (status === 'joined'
+            ? 'Photos are kept with the call, go to the crew’s hub and stand in the report. Show no people.'
+            : 'Photos stay on this device with the call and stand in its report. Show no people.')}
       </p>
       <TroubleOfWalk />
       <PhotoStrip photos={view.photos} />

@@ -11,7 +11,7 @@ const LARGEST = 20 * 1024 * 1024;
 
 /** Takes in a call that was saved as a log file, here or on another phone. */
 export function ImportLog() {
-  const { db, editions } = useField();
+  const { db, editions, crew } = useField();
   const [said, setSaid] = useState<string>();
   const read = async (file: File): Promise<void> => {
     if (file.size > LARGEST) {
@@ -22,6 +22,7 @@ export function ImportLog() {
     if (!imported.ok) setSaid(importWords(imported.problem));
     else if (imported.value.added === 0) setSaid('This call is on the device already, with everything the file has.');
     else {
+      crew.nudge();
       setSaid(`${counted(imported.value.added, 'entry', 'entries')} taken in.`);
       go({ screen: 'walk', walk: imported.value.walk });
     }

@@ -1,4 +1,6 @@
 import { useCallback, useEffect, useState, useSyncExternalStore } from 'react';
+import { CrewLine } from '../crew/crew-line.tsx';
+import { useCrew } from '../crew/use-crew.ts';
 import { type Refreshed, refreshEditions } from '../editions/refresh-editions.ts';
 import { refreshWords } from '../editions/refresh-words.ts';
 import { useField } from '../frame/field-context.ts';
@@ -17,7 +19,8 @@ import './start.css';
 
 /** The first screen: the crew's trees, calls to go on with, and calls that are done. */
 export function StartScreen() {
-  const { db, update } = useField();
+  const { db, update, crew } = useField();
+  const { status, sync } = useCrew();
   const heading = useArrival('start');
   const trees = useLive(
     useCallback(async () => (await db.editions.toArray()).filter(({ listed }) => listed >= 0).sort((a, b) => a.listed - b.listed), [db]),
@@ -28,10 +31,16 @@ export function StartScreen() {
   const { ready, waiting } = useSyncExternalStore(update.subscribe, update.state);
 
   const refresh = useCallback(() => {
-    setRefreshed(undefined);
-    refreshEditions(db, (path, init) => fetch(path, init)).then(setRefreshed, () => setRefreshed({ trees: 0, fetched: 0, problems: [] }));
+    if (status === 'loading') return;
     void roomLeft(navigator.storage).then(setRoom);
-  }, [db]);
+    setRefreshed(undefined);
+    // The crew's list takes the place of the shipped one, and sync brings it.
+    if (status === 'joined') {
+      crew.nudge();
+      return;
+    }
+    refreshEditions(db, (path, init) => fetch(path, init)).then(setRefreshed, () => setRefreshed({ trees: 0, fetched: 0, problems: [] }));
+  }, [db, crew, status]);
   useEffect(refresh, [refresh]);
   useEffect(() => {
     document.title = 'Ohmward field';
@@ -65,13 +74,15 @@ export function StartScreen() {
           </button>
         </p>
       )}
-      {walks.status === 'ready' && <CallList walks={walks.value} />}
+      {status === 'joined' && <CrewLine />}
+      {status !== 'loading' && walks.status === 'ready' && <CallList walks={walks.value} />}
       <section aria-labelledby="trees-title">
         <div className="start-section-head">
           <h2 id="trees-title">Trees</h2>
-          <p className="start-state">{stateWords(count, refreshed, ready)}</p>
+          <p className="start-state">{status === 'joined' ? joinedWords(count, sync.code, ready) : stateWords(count, refreshed, ready)}</p>
         </div>
-        {trees.status === 'ready' && count !== undefined && count > 0 && <TreeList trees={trees.value} />}
+        {status !== 'loading' && trees.status === 'ready' && count !== undefined && count > 0 && <TreeList trees={trees.value} />}
+        {count === 0 && status === 'joined' && sync.code === 'done' && <NoCrewTrees onAgain={refresh} />}
         {count === 0 && <NoTrees refreshed={refreshed} onAgain={refresh} />}
         {count !== undefined && count > 0 && <RefreshProblems refreshed={refreshed} onAgain={refresh} />}
       </section>
@@ -85,6 +96,26 @@ function stateWords(count: number | undefined, refreshed: Refreshed | undefined,
   if (count === undefined || (!refreshed && count === 0)) return 'Looking for the crew’s trees…';
   if (!refreshed) return 'Looking for newer ones…';
   return ready && count > 0 ? 'Kept on this device; they work without a signal' : '';
+}
+
+function joinedWords(count: number | undefined, sync: string, ready: boolean): string {
+  if (count === undefined || (count === 0 && sync === 'working')) return 'Looking for the crew’s trees…';
+  if (count === 0) return '';
+  return ready ? 'The crew’s list, kept on this device' : 'The crew’s list';
+}
+
+function NoCrewTrees({ onAgain }: { readonly onAgain: () => void }) {
+  return (
+    <div className="start-empty">
+      <p>
+        <strong>The crew has no tree to walk yet.</strong>
+      </p>
+      <p>A senior tech or the owner publishes the first one on the desk; then look again.</p>
+      <button type="button" className="button" onClick={onAgain}>
+        Look again
+      </button>
+    </div>
+  );
 }
 
 function NoTrees({ refreshed, onAgain }: { readonly refreshed: Refreshed | undefined; readonly onAgain: () => void }) {

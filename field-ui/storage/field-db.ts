@@ -1,1 +1,10 @@
-export { FieldDb, type StoredDraft, type StoredEdition, type StoredPhoto, type StoredWalk } from '../../shared/device/field-db.ts';
+export {
+  FieldDb,
+  type StoredCrewList,
+  type StoredDraft,
+  type StoredEdition,
+  type StoredMembership,
+  type StoredPhoto,
+  type StoredSync,
+  type StoredWalk,
+} from '../../shared/device/field-db.ts';

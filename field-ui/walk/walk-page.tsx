@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { TroubleOfWalk } from './trouble-of-walk.tsx';
+import { WalkNotices } from './walk-notices.tsx';
 
 type WalkPageProps = { readonly children: ReactNode; readonly dock?: ReactNode };
 
@@ -7,7 +8,10 @@ type WalkPageProps = { readonly children: ReactNode; readonly dock?: ReactNode }
 export function WalkPage({ children, dock }: WalkPageProps) {
   return (
     <>
-      <main className="walk-body">{children}</main>
+      <main className="walk-body">
+        <WalkNotices />
+        {children}
+      </main>
       <section className="walk-dock" aria-label="Entry">
         <TroubleOfWalk />
         {dock}

@@ -24,6 +24,7 @@ import { PausedScreen } from './paused-screen.tsx';
 import { useSession } from './use-session.ts';
 import { WalkBar } from './walk-bar.tsx';
 import { type SheetName, WalkControls } from './walk-controls.ts';
+import { useWalkNotices, WalkNoticesContext } from './walk-notices.tsx';
 import './walk.css';
 
 /** A walk in work: the bar that is always there, the screen of where it stands, and whichever sheet is open over it. */
@@ -33,6 +34,7 @@ export function WalkScreen({ reload }: { readonly reload: () => void }) {
   const close = useCallback(() => setSheet(undefined), []);
   const speech = useSpeech();
   const suspects = useSuspectsAside();
+  const notices = useWalkNotices();
   useWakeLock();
   useEffect(() => {
     document.title = `${view.step?.title ?? view.tree.title} · Ohmward`;
@@ -43,7 +45,7 @@ export function WalkScreen({ reload }: { readonly reload: () => void }) {
       <SuspectsContext value={suspects}>
         <div className="walk">
           <WalkBar />
-          {view.paused ? <PausedScreen /> : <PhaseScreen />}
+          <WalkNoticesContext value={notices}>{view.paused ? <PausedScreen /> : <PhaseScreen />}</WalkNoticesContext>
         </div>
         {sheet && <OpenSheet sheet={sheet} onClose={close} />}
       </SuspectsContext>

@@ -1,0 +1,83 @@
+import type { WalkLine } from '../../engine/walk/index.ts';
+import type { LocalWalk, SyncStore } from '../../shared/sync/sync-store.ts';
+import type { FieldDb, StoredEdition, StoredSync, StoredWalk } from './field-db.ts';
+
+const linesOf = (db: FieldDb, walk: string, from: number, to: number) => db.lines.where('[walk+seq]').between([walk, from], [walk, to], true, false);
+
+/** What sync works on, in the field app's own tables. A line counts as sent only by `setSent`; nothing of a walk is ever changed here. */
+export function crewSyncStore(db: FieldDb): SyncStore {
+  const sentOf = async (walks: readonly StoredWalk[]): Promise<readonly number[]> =>
+    (await db.sync.bulkGet(walks.map(({ id }) => id))).map((entry) => entry?.sent ?? 0);
+
+  const localWalk = async ({ id, lines }: StoredWalk, sent: number): Promise<readonly LocalWalk[]> => {
+    const last: WalkLine | undefined = await db.lines.get([id, lines - 1]);
+    return last ? [{ walk: id, length: lines, head: last.hash, sent: Math.min(sent, lines) }] : [];
+  };
+
+  const local = async (walks: readonly StoredWalk[], wanted: (walk: StoredWalk, sent: number) => boolean): Promise<readonly LocalWalk[]> => {
+    const sent = await sentOf(walks);
+    const found = walks.map((walk, at) => ({ walk, sent: sent[at] ?? 0 })).filter((one) => wanted(one.walk, one.sent));
+    return (await Promise.all(found.map((one) => localWalk(one.walk, one.sent)))).flat();
+  };
+
+  const changeSync = (walk: string, change: (entry: StoredSync) => StoredSync): Promise<void> =>
+    db.transaction('rw', db.sync, async () => {
+      await db.sync.put(change((await db.sync.get(walk)) ?? { walk, sent: 0, notes: [] }));
+    });
+
+  return {
+    unsent: () =>
+      db.transaction('r', db.walks, db.sync, db.lines, async () =>
+        local(await db.walks.orderBy('changed').toArray(), ({ lines }, sent) => sent < lines),
+      ),
+    latest: (most) =>
+      db.transaction('r', db.walks, db.sync, db.lines, async () =>
+        local(await db.walks.orderBy('changed').reverse().limit(most).toArray(), () => true),
+      ),
+    lines: (walk, from, most) => linesOf(db, walk, from, from + most).toArray(),
+    setSent: (walk, count) => changeSync(walk, (entry) => ({ ...entry, sent: count })),
+    note: (walk, note) =>
+      changeSync(walk, (entry) => {
+        const said = JSON.stringify(note);
+        return entry.notes.some((one) => JSON.stringify(one) === said) ? entry : { ...entry, notes: [...entry.notes, note] };
+      }),
+
+    unsentPhotos: async (most) => {
+      const settled = new Set(await db.photoSync.toCollection().primaryKeys());
+      // A photo is stored with its line in one transaction, so every stored one has its line.
+      const ids = (await db.photos.toCollection().primaryKeys()).filter((id) => !settled.has(id)).slice(0, most);
+      return (await db.photos.bulkGet(ids)).flatMap((photo) => (photo ? [{ id: photo.id, walk: photo.walk, picture: photo.picture }] : []));
+    },
+    setPhotoSent: async (id, why) => {
+      await db.photoSync.put({ id, ...(why !== undefined && { why }) });
+    },
+
+    editionHashes: () => db.editions.toCollection().primaryKeys(),
+    edition: async (hash) => (await db.editions.get(hash))?.edition,
+    keepEdition: ({ hash, name, title, complaint, steps }, edition) =>
+      db.transaction('rw', db.editions, async () => {
+        if (await db.editions.get(hash)) return;
+        await db.editions.put({ hash, name, title, complaint, steps, listed: -1, edition });
+      }),
+    setList: (entries, withdrawn) =>
+      db.transaction('rw', db.editions, db.walks, db.crew, async () => {
+        const listed = new Map(
+          entries.map(({ hash, name, title, complaint, steps }, at) => [hash, { hash, name, title, complaint, steps, listed: at }]),
+        );
+        const walked = new Set((await db.walks.toArray()).map(({ edition }) => edition));
+        const stored = await db.editions.toArray();
+        const kept = stored.flatMap((old): StoredEdition[] => {
+          const entry = listed.get(old.hash);
+          if (!entry) return old.from === undefined && old.listed >= 0 ? [{ ...old, listed: -1 }] : [];
+          // What was put here by hand is the crew's from now on.
+          const { from: _, ...rest } = old;
+          return [{ ...rest, ...entry }];
+        });
+        // Only what the list before had dropped already: a call may be about to be opened on what is dropped now.
+        const gone = stored.filter(({ hash, listed: place, from }) => place < 0 && from === undefined && !listed.has(hash) && !walked.has(hash));
+        await db.editions.bulkDelete(gone.map(({ hash }) => hash));
+        await db.editions.bulkPut(kept);
+        await db.crew.put({ key: 'list', entries, withdrawn });
+      }),
+  };
+}
