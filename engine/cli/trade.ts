@@ -48,8 +48,9 @@ export type TradeListing = {
 
 const FUNCTIONS: FunctionTable = TRADE_FUNCTIONS;
 
-// A quantity of an everyday size for each unit that a function asks in.
+// A quantity of an everyday size for each unit that a function asks in, and by name where that is too little.
 const EXAMPLES: Readonly<Record<string, string>> = {
+  'no-load volts': '27 V',
   '°F': '70 °F',
   ohm: '10 kohm',
   AWG: '18 AWG',
@@ -169,7 +170,7 @@ const isBare = (formula: Formula): boolean => formula.op === 'literal' && formul
 function exampleOf(parameter: FormulaParameter): string {
   if (parameter.takes === 'choice') return parameter.choices[0] ?? parameter.name;
   if (parameter.takes === 'symbol') return parameter.name;
-  return `"${EXAMPLES[parameter.unit] ?? `1 ${parameter.unit}`.trim()}"`;
+  return `"${EXAMPLES[parameter.name] ?? EXAMPLES[parameter.unit] ?? `1 ${parameter.unit}`.trim()}"`;
 }
 
 function trouble(code: TradeTrouble['code'], argument: string | null, message: string, fix: string): { ok: false; problem: TradeTrouble } {

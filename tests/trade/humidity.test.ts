@@ -5,6 +5,7 @@ import { computed, reasonOf } from './trade-checks.ts';
 // psychrolib 1.1.1: the equations of the ASHRAE Handbook, Fundamentals (2017), chapter 1, by other hands. Only what is used here.
 type Psychrolib = {
   readonly IP: number;
+  readonly SI: number;
   SetUnitSystem(system: number): void;
   GetStandardAtmPressure(altitude: number): number;
   GetHumRatioFromRelHum(temperature: number, humidity: number, pressure: number): number;
@@ -28,21 +29,26 @@ describe('relative humidity against psychrolib', () => {
 
   test('from the wet bulb, wick wet and frozen, at sea level and a mile up', () => {
     let tried = 0;
-    for (const feet of [0, 5280]) {
-      const pressure = psychrolib.GetStandardAtmPressure(feet);
-      for (const dry of [15, 30, 45, 70, 95, 115]) {
-        for (const below of [0, 2, 6, 12, 25]) {
-          const theirs = psychrolib.GetRelHumFromTWetBulb(dry, dry - below, pressure) * 100;
-          // Where the wick is as cold as dry air can make it, their answer stops at nothing and ours is refused.
-          if (theirs < 0.1) continue;
-          tried += 1;
-          // Inch-pound and metric equations are rounded apart from each other: 0.05 %RH.
-          const ours = computed(`humidity-from-wet-bulb(${dry} °F, ${dry - below} °F, ${feet} ft)`, '%RH');
-          expect(Math.abs(ours - theirs), `${dry}, ${dry - below} °F, ${feet} ft`).toBeLessThan(0.1);
+    for (const metric of [true, false]) {
+      psychrolib.SetUnitSystem(metric ? psychrolib.SI : psychrolib.IP);
+      for (const height of metric ? [0, 1600] : [0, 5280]) {
+        const pressure = psychrolib.GetStandardAtmPressure(height);
+        for (const dry of metric ? [-9, -1, 7, 21, 35, 46] : [15, 30, 45, 70, 95, 115]) {
+          for (const below of metric ? [0, 1, 3, 7, 14] : [0, 2, 6, 12, 25]) {
+            const theirs = psychrolib.GetRelHumFromTWetBulb(dry, dry - below, pressure) * 100;
+            // Where the wick is colder than the driest air can make it, their answer stops at nothing and ours is refused.
+            if (theirs < 0.1) continue;
+            tried += 1;
+            const [degree, length] = metric ? ['°C', 'm'] : ['°F', 'ft'];
+            const ours = computed(`humidity-from-wet-bulb(${dry} ${degree}, ${dry - below} ${degree}, ${height} ${length})`, '%RH');
+            // The handbook rounds its inch-pound equations apart from its metric ones, which are ours.
+            expect(Math.abs(ours - theirs), `${dry}, ${dry - below} ${degree}, ${height} ${length}`).toBeLessThan(metric ? 0.01 : 0.3);
+          }
         }
       }
     }
-    expect(tried).toBeGreaterThan(40);
+    psychrolib.SetUnitSystem(psychrolib.IP);
+    expect(tried).toBeGreaterThan(80);
   });
 
   test('at another temperature: the humidity ratio stays', () => {

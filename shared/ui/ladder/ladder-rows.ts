@@ -2,9 +2,9 @@ import type { Box, Cell } from './box.ts';
 import { type Edge, isGroundSymbol } from './circuit-edges.ts';
 import type { DrawingContext } from './drawing-context.ts';
 import type { Focus } from './focus.ts';
-import type { LadderPlan, LoosePiece } from './ladder-plan.ts';
+import type { LadderPlan, LoosePiece, StubsByNode } from './ladder-plan.ts';
 import { type Tier, tiersOf } from './ladder-tiers.ts';
-import { edgesIn, type Net, turned } from './net.ts';
+import { edgesIn, type Net, nodesIn, turned } from './net.ts';
 import { endCell } from './node-box.ts';
 import { pointBox } from './point-box.ts';
 import { type Rung, seriesBox } from './series-box.ts';
@@ -35,13 +35,21 @@ export function ladderRows(plan: LadderPlan, context: DrawingContext, most: numb
     if (i > deepest && i > 0) return [];
     const made = tierRows(tier, i, plan, context, most, focus, last);
     const beyond = i === deepest ? tiers.slice(i + 1) : [];
-    const unseen = beyond.flatMap(({ rungs, leftFeed, rightFeed }) => [
-      ...rungs.flatMap(edgesIn),
-      ...(leftFeed ? [leftFeed] : []),
-      ...(rightFeed ? [rightFeed] : []),
+    const unseen = beyond.flatMap((lower) => [
+      ...lower.rungs.flatMap((rung) => withStubs(rung, plan.stubs)),
+      ...(lower.leftFeed ? [lower.leftFeed, ...hungFrom(lower.left, plan.stubs)] : []),
+      ...(lower.rightFeed ? [lower.rightFeed, ...hungFrom(lower.right, plan.stubs)] : []),
     ]);
     return [{ ...made, leftOut: [...made.leftOut, ...unseen], more: made.more + beyond.reduce((sum, { rungs }) => sum + rungs.length, 0) }];
   });
+}
+
+/** A rung's parts and those of what hangs from it between the rails. */
+const withStubs = (rung: Net, stubs: StubsByNode): readonly Edge[] => [...edgesIn(rung), ...nodesIn(rung).flatMap((node) => hungFrom(node, stubs))];
+
+/** Parts of what hangs from a node, and of what hangs from that. */
+function hungFrom(node: string, stubs: StubsByNode): readonly Edge[] {
+  return (stubs.get(node) ?? []).flatMap(({ net, end }) => [...withStubs(net, stubs), ...(end.kind === 'point' ? hungFrom(end.node, stubs) : [])]);
 }
 
 function tierRows(
@@ -70,7 +78,7 @@ function tierRows(
   });
   const bonds: { left?: Bond; right?: Bond } = {};
   const hanging: LadderRow[] = [];
-  const leftOut = tier.rungs.filter((rung) => !rungs.includes(rung)).flatMap(edgesIn);
+  const leftOut = tier.rungs.filter((rung) => !rungs.includes(rung)).flatMap((rung) => withStubs(rung, plan.stubs));
   let more = tier.rungs.length - rungs.length;
   for (const side of ['left', 'right'] as const) {
     const node = heads[side];
