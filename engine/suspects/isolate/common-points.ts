@@ -54,7 +54,11 @@ export class CommonPoints {
       }
     }
     this.joined = joined;
-    this.circuits = new Map(bench.terminals.map((terminal) => [terminal, circuit(terminal)]));
+    // A lifted lead is of the circuit that it was lifted from.
+    this.circuits = new Map([
+      ...bench.terminals.map((terminal) => [terminal, circuit(terminal)] as const),
+      ...index.leads.map(({ name, on }) => [name, circuit(on)] as const),
+    ]);
     this.earthed = earthed;
     this.partsAt = partsAt;
     this.commons = new Set(bench.terminals.filter((terminal) => returns.has(terminal)));

@@ -99,14 +99,14 @@ function volts(points: CommonPoints, twice: readonly Twice[], faults: readonly u
   return found;
 }
 
-/** Ohms in a dead stance: with a lead lifted, from it to every terminal; else across parts and to the commons. */
+/** Ohms in a dead stance: with a lead lifted, from it to every terminal of its circuit; else across parts and to the commons. */
 export function ohmsProbes(shows: BenchShows, points: CommonPoints, stance: Stance, faults: readonly (readonly string[])[]): readonly Screened[] {
   const twice = solvedTwice(shows, stance, faults);
   const { terminals } = points;
   const [lead] = stance.lifted;
   const pairs =
     lead !== undefined
-      ? terminals.map((terminal) => [lead, terminal] as const)
+      ? terminals.filter((terminal) => points.areOfOneCircuit(lead, terminal)).map((terminal) => [lead, terminal] as const)
       : terminals.flatMap((a, i) =>
           terminals
             .slice(i + 1)
