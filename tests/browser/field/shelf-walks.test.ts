@@ -11,6 +11,7 @@ import { buildEdition, type CompiledEdition, compileEdition, factUnit } from '..
 import { plainWords } from '../../../field-ui/words/plain-words.ts';
 import { type RunningServer, startServer } from '../../../shared/crew/serve.ts';
 import { FieldDriver } from './field-driver.ts';
+import { pageErrors } from './page-errors.ts';
 import { Phone } from './phone.ts';
 
 /** Each tree of the shelf with the fault that its house has, and the finding that must name it. */
@@ -88,16 +89,13 @@ function plainNumber(si: number, symbol: string): string {
 let server: RunningServer;
 let phone: Phone;
 let field: AssistedDriver;
-const errors: string[] = [];
+let errors: readonly string[];
 
 beforeAll(async () => {
   server = await startServer({ port: 0, host: '127.0.0.1' });
   phone = await Phone.make();
   const page = await phone.on();
-  page.on('pageerror', (error) => errors.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error') errors.push(message.text());
-  });
+  errors = pageErrors(page);
   field = new AssistedDriver(page, server.url);
 });
 

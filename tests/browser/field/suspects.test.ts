@@ -7,6 +7,7 @@ import { type RunningServer, SHIPPED_TREES, startServer } from '../../../shared/
 import { FieldDriver } from './field-driver.ts';
 import { FLAGSHIP } from './flagship-paths.ts';
 import { HiddenFault, storedLines } from './hidden-fault.ts';
+import { pageErrors } from './page-errors.ts';
 import { Phone } from './phone.ts';
 
 const TREE = 'no-water-at-the-pad';
@@ -37,16 +38,13 @@ function suspectsAfter(lines: readonly WalkLine[]): Suspects {
 let server: RunningServer;
 let phone: Phone;
 let field: FieldDriver;
-const errors: string[] = [];
+let errors: readonly string[];
 
 beforeAll(async () => {
   server = await startServer({ port: 0, host: '127.0.0.1' });
   phone = await Phone.make();
   const page = await phone.on();
-  page.on('pageerror', (error) => errors.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error') errors.push(message.text());
-  });
+  errors = pageErrors(page);
   field = new FieldDriver(page, server.url);
 });
 

@@ -3,21 +3,19 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type RunningServer, startServer } from '../../../shared/crew/serve.ts';
 import { FieldDriver } from './field-driver.ts';
 import { FLAGSHIP, TO_COIL_OPEN, TO_FEED_WIRE_MISSING } from './flagship-paths.ts';
+import { pageErrors } from './page-errors.ts';
 import { Phone } from './phone.ts';
 
 let server: RunningServer;
 let phone: Phone;
 let field: FieldDriver;
-const errors: string[] = [];
+let errors: readonly string[];
 
 beforeAll(async () => {
   server = await startServer({ port: 0, host: '127.0.0.1' });
   phone = await Phone.make();
   const page = await phone.on();
-  page.on('pageerror', (error) => errors.push(error.message));
-  page.on('console', (message) => {
-    if (message.type() === 'error') errors.push(message.text());
-  });
+  errors = pageErrors(page);
   field = new FieldDriver(page, server.url);
 });
 
