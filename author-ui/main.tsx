@@ -1,6 +1,7 @@
 import '../shared/ui/no-code-from-text.ts';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { DeskHubRoot } from './crew/desk-hub.tsx';
 import { DeskApp } from './frame/desk-app.tsx';
 import { browserDeskPlaces } from './store/browser-desk-places.ts';
 import { DeskRoot } from './store/desk-root.tsx';
@@ -12,7 +13,9 @@ if (place) {
   createRoot(place).render(
     <StrictMode>
       <DeskRoot places={places}>
-        <DeskApp />
+        <DeskHubRoot>
+          <DeskApp />
+        </DeskHubRoot>
       </DeskRoot>
     </StrictMode>,
   );

@@ -5,6 +5,8 @@ import { defaultClientConditions, defineConfig } from 'vite';
 
 const fromHere = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
+const SERVICE = 'http://127.0.0.1:4460';
+
 export default defineConfig({
   root: fromHere('.'),
   base: '/desk/',
@@ -22,6 +24,8 @@ export default defineConfig({
   // Trees are read in a worker, where there is no document for a library to lean on.
   worker: { format: 'es' },
   resolve: { conditions: ['worker', ...defaultClientConditions] },
-  // Beside a running service: the desk with live reload, its data from there.
-  server: { proxy: { '/trees': 'http://127.0.0.1:4460', '/editions': 'http://127.0.0.1:4460' } },
+  // Beside a running service: the desk with live reload, its data and its crew from there.
+  server: {
+    proxy: { '/trees': SERVICE, '/editions': SERVICE, '/crew': { target: SERVICE, changeOrigin: true, headers: { origin: SERVICE } } },
+  },
 });

@@ -14,7 +14,8 @@ export default defineConfig({
           include: ['{engine,shared,field-ui,author-ui}/**/*.test.{ts,tsx}', 'tests/**/*.test.ts'],
           exclude: ['tests/browser/**', '**/node_modules/**'],
           environment: 'node',
-          testTimeout: 30_000,
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
         },
       },
       {
@@ -25,8 +26,10 @@ export default defineConfig({
           environment: 'node',
           // One browser at a time: two of them on two cores make each other late.
           fileParallelism: false,
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          // On a busy machine everything comes late, and that is no fault.
+          testTimeout: 300_000,
+          hookTimeout: 300_000,
+          expect: { poll: { timeout: 60_000 } },
           sequence: { groupOrder: 1 },
         },
       },

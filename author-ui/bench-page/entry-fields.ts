@@ -119,6 +119,7 @@ export const FAULT_FIELDS: readonly EntryField[] = [
   { name: 'part', label: 'Part', as: 'choice', needed: true },
   need('becomes', 'Becomes', undefined, 'becomes'),
   may('weight', 'Weight: how often it is met, against the others', '1', 'number'),
+  may('prior', 'Prior: its weight before confirmed calls were counted in', undefined, 'number'),
   may('says', 'In plain words', 'The coil of the valve is burned open'),
 ];
 

@@ -1,11 +1,11 @@
 import { useEffect } from 'react';
 import { type Shelf, type ShelfTree, titleOf } from '../data/read-shelf.ts';
-import { editAddress, shelfAddress } from '../desk-route.ts';
-import { Notice } from '../frame/notice.tsx';
+import { editAddress } from '../desk-route.ts';
 import { useTitle } from '../frame/use-title.ts';
 import { TreePages } from '../proof/tree-pages.tsx';
 import { shelfState } from '../shelf/shelf-state.ts';
 import { WalkLink } from '../shelf/shelf-table.tsx';
+import { NoSuchTree } from './no-such-tree.tsx';
 import { ProblemList } from './problem-list.tsx';
 import { stepElementId } from './step-element.ts';
 import { TreeDocument } from './tree-document.tsx';
@@ -62,19 +62,6 @@ function DocumentHead({ shelved }: { readonly shelved: ShelfTree }) {
         </span>
       </div>
     </header>
-  );
-}
-
-function NoSuchTree({ name }: { readonly name: string }) {
-  return (
-    <Notice title="There is no such tree">
-      <p>
-        The folder <code>trees</code> has no <code>{name}.tree.mdx</code>. It may have been renamed.
-      </p>
-      <a className="button" href={shelfAddress}>
-        Go to the shelf
-      </a>
-    </Notice>
   );
 }
 

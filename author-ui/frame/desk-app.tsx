@@ -1,27 +1,45 @@
 import { useEffect, useRef } from 'react';
 import markAddress from '../../shared/ui/mark.svg';
 import { BenchPage } from '../bench-page/bench-page.tsx';
+import { CrewPage } from '../crew/crew-page.tsx';
+import { JoinPage } from '../crew/join-page.tsx';
 import type { Shelf } from '../data/read-shelf.ts';
 import { useShelf } from '../data/use-shelf.ts';
-import { type DeskRoute, guideAddress, shelfAddress } from '../desk-route.ts';
+import { crewAddress, type DeskRoute, drillsAddress, guideAddress, shelfAddress, walksAddress } from '../desk-route.ts';
 import { TreePage } from '../document/tree-page.tsx';
+import { DrillsPage } from '../drill/drills-page.tsx';
 import { EditPage } from '../edit/page/edit-page.tsx';
 import { GuidePage } from '../guide/guide-page.tsx';
 import { ProofPage } from '../proof/proof-page.tsx';
 import { PublishPage } from '../publish/publish-page.tsx';
+import { SheetPage } from '../sheet/sheet-page.tsx';
 import { FolderBanners, FolderMark } from '../shelf/folder-bar.tsx';
 import { ShelfPage } from '../shelf/shelf-page.tsx';
 import { useDeskSnapshot } from '../store/use-desk-store.ts';
+import { PicturePage } from '../walks/picture-page.tsx';
+import { WalkPage } from '../walks/walk-page.tsx';
+import { WalksPage } from '../walks/walks-page.tsx';
 import { DeskBanners } from './desk-banners.tsx';
 import { LoadFailed } from './load-failed.tsx';
 import { Notice } from './notice.tsx';
 import { useRoute } from './use-route.ts';
 
-const pageOf = (route: DeskRoute): string => ('name' in route ? `${route.at} ${route.name}` : route.at);
+const PLACES = [
+  { at: 'shelf', address: shelfAddress, text: 'Shelf' },
+  { at: 'walks', address: walksAddress, text: 'Walks' },
+  { at: 'drills', address: drillsAddress, text: 'Drills' },
+  { at: 'crew', address: crewAddress, text: 'Crew' },
+  { at: 'guide', address: guideAddress, text: 'Guide' },
+] as const;
+
+function pageOf(route: DeskRoute): string {
+  if ('name' in route) return `${route.at} ${route.name}`;
+  return route.at === 'walk' ? `walk ${route.walk}` : route.at;
+}
 
 export function DeskApp() {
   const route = useRoute();
-  const { load, retry } = useShelf(route.at === 'shelf' || route.at === 'tree');
+  const { load, retry } = useShelf(route.at === 'shelf' || route.at === 'tree' || route.at === 'sheet');
   const main = useRef<HTMLElement>(null);
   const page = pageOf(route);
   const shown = useRef(page);
@@ -45,12 +63,11 @@ export function DeskApp() {
           Ohmward <span>desk</span>
         </a>
         <nav aria-label="Desk">
-          <a href={shelfAddress} aria-current={route.at === 'shelf' ? 'page' : undefined}>
-            Shelf
-          </a>
-          <a href={guideAddress} aria-current={route.at === 'guide' ? 'page' : undefined}>
-            Guide
-          </a>
+          {PLACES.map(({ at, address, text }) => (
+            <a key={at} href={address} aria-current={route.at === at ? 'page' : undefined}>
+              {text}
+            </a>
+          ))}
           <a href="/field/">Field</a>
         </nav>
         <FolderMark />
@@ -81,6 +98,12 @@ function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType
   if (route.at === 'edit' && stored === 'ready')
     return <EditPage name={route.name} tries={route.tries === true} {...(route.step !== undefined && { step: route.step })} />;
   if (route.at === 'guide') return <GuidePage />;
+  if (route.at === 'crew') return <CrewPage />;
+  if (route.at === 'join') return <JoinPage {...(route.code !== undefined && { code: route.code })} />;
+  if (route.at === 'walks') return <WalksPage />;
+  if (route.at === 'walk') return <WalkPage key={route.walk} walk={route.walk} />;
+  if (route.at === 'tree-picture') return <PicturePage key={route.name} name={route.name} />;
+  if (route.at === 'drills') return <DrillsPage {...(route.query !== undefined && { query: route.query })} />;
   if (route.at === 'bench' && stored === 'ready') return <BenchPage name={route.name} />;
   if (route.at === 'proof' && stored === 'ready') return <ProofPage name={route.name} />;
   if (route.at === 'publish' && stored === 'ready') return <PublishPage name={route.name} />;
@@ -98,6 +121,8 @@ function ReadyPage({ route, shelf }: { readonly route: Exclude<DeskRoute, { at: 
   switch (route.at) {
     case 'shelf':
       return <ShelfPage shelf={shelf} />;
+    case 'sheet':
+      return <SheetPage key={route.name} shelf={shelf} name={route.name} />;
     case 'tree':
       return <TreePage shelf={shelf} name={route.name} {...(route.step !== undefined && { step: route.step })} />;
   }

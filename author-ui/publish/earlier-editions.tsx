@@ -1,25 +1,28 @@
-import { writeTree } from '../../engine/tree/index.ts';
 import { walkAddress } from '../desk-route.ts';
 import { EditionActions } from './edition-actions.tsx';
+import { EditionReasons } from './edition-reasons.tsx';
+import { EditionText } from './edition-text.tsx';
 import type { StoredPublication } from './publication-store.ts';
 
 type EarlierEditionsProps = {
   readonly list: readonly StoredPublication[];
   readonly name: string;
-  readonly crewHash: string | undefined;
+  /** What the service gives of the tree to who is in no crew. */
+  readonly shippedHash: string | undefined;
+  readonly inCrew: boolean;
   /** The hash of the one that is open to read. */
   readonly read: string | undefined;
   readonly setRead: (hash: string | undefined) => void;
 };
 
 /** Everything that was published: who, why and what changed; each can still be read and walked. */
-export function EarlierEditions({ list, name, crewHash, read, setRead }: EarlierEditionsProps) {
+export function EarlierEditions({ list, name, shippedHash, inCrew, read, setRead }: EarlierEditionsProps) {
   return (
     <section className="editions" aria-labelledby="editions-title">
-      <h2 id="editions-title">Editions</h2>
-      {crewHash !== undefined && (
+      <h2 id="editions-title">{inCrew ? 'Published in this browser only' : 'Editions'}</h2>
+      {shippedHash !== undefined && (
         <p>
-          The crew's service gives edition <code>{crewHash.slice(0, 12)}</code>. <a href={walkAddress(name)}>Walk that one</a>
+          The service gives edition <code>{shippedHash.slice(0, 12)}</code>. <a href={walkAddress(name)}>Walk that one</a>
         </p>
       )}
       {list.length === 0 ? (
@@ -43,7 +46,6 @@ type PublishedProps = {
 
 function Published({ publication, isOpen, setRead }: PublishedProps) {
   const { hash, by, why, at, changes, accepted, steps, name, edition } = publication;
-  const reasons = Object.entries(accepted);
   return (
     <li className="edition">
       <div className="edition-head">
@@ -63,23 +65,8 @@ function Published({ publication, isOpen, setRead }: PublishedProps) {
           <EditionActions publication={withoutList(publication)} name={name} />
         </span>
       </div>
-      <p>{why}</p>
-      <ul className="publish-changes">
-        {changes.map((text) => (
-          <li key={text}>{text}</li>
-        ))}
-      </ul>
-      {reasons.length > 0 && <p className="edition-reasons">Let stand: {reasons.map(([code, reason]) => `${code} (${reason})`).join('; ')}</p>}
-      {isOpen && (
-        <section aria-label={`Edition ${hash.slice(0, 12)}`}>
-          {Object.values(edition.trees).map((tree) => (
-            // biome-ignore lint/a11y/noNoninteractiveTabindex: a long text that scrolls has to be reached by the keyboard.
-            <pre key={tree.name} className="edition-text" tabIndex={0}>
-              {writeTree(tree)}
-            </pre>
-          ))}
-        </section>
-      )}
+      <EditionReasons why={why} changes={changes} accepted={accepted} />
+      {isOpen && <EditionText hash={hash} edition={edition} />}
     </li>
   );
 }

@@ -1,9 +1,11 @@
 import { useState } from 'react';
-import type { Edition } from '../../engine/walk/index.ts';
+import { scxmlChart } from '../../engine/exchange/index.ts';
+import { type Edition, walkableEdition } from '../../engine/walk/index.ts';
 import { FieldDb } from '../../shared/device/field-db.ts';
 import { keepEdition } from '../../shared/device/keep-edition.ts';
 import { editionFileName, type Publication } from '../../shared/device/publication.ts';
 import { walkAddress } from '../desk-route.ts';
+import { exportFile } from '../store/export-file.ts';
 import { notKeptWords } from './not-kept-words.ts';
 
 type EditionActionsProps = {
@@ -36,6 +38,7 @@ export function EditionActions({ publication, name }: EditionActionsProps) {
     link.click();
     setTimeout(() => URL.revokeObjectURL(address), 10_000);
   };
+  const chart = (): void => void exportFile({ path: `${name}.${hash.slice(0, 12)}.scxml`, text: scxmlChart(walkableEdition(edition)) });
   return (
     <span className="edition-actions">
       <button type="button" className="button button-quiet" aria-label={`Walk edition ${hash.slice(0, 12)}`} onClick={walk}>
@@ -43,6 +46,9 @@ export function EditionActions({ publication, name }: EditionActionsProps) {
       </button>{' '}
       <button type="button" className="button button-quiet" aria-label={`Download edition ${hash.slice(0, 12)}`} onClick={download}>
         Download
+      </button>{' '}
+      <button type="button" className="button button-quiet" aria-label={`State chart (SCXML) of edition ${hash.slice(0, 12)}`} onClick={chart}>
+        State chart (SCXML)
       </button>
       {wrong !== undefined && (
         <span role="alert" className="edition-wrong">

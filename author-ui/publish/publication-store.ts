@@ -5,11 +5,18 @@ import type { Publication } from '../../shared/device/publication.ts';
 export type StoredPublication = Publication & { readonly name: string; readonly title: string; readonly steps: number };
 
 /** What was published in this browser. Apart from the desk's files, which go on changing: nothing in here ever does. */
-export type PublicationDb = Dexie & { readonly publications: EntityTable<StoredPublication, 'hash'> };
+export type PublicationDb = Dexie & {
+  readonly publications: EntityTable<StoredPublication, 'hash'>;
+  readonly bases: EntityTable<CrewBase, 'tree'>;
+};
+
+/** The crew's edition that a tree on this desk was last made from: it was published from here, or taken onto this desk, or gone after on purpose. */
+export type CrewBase = { readonly tree: string; readonly hash: string };
 
 export function openPublicationDb(name = 'ohmward-publications'): PublicationDb {
   const db = new Dexie(name, { chromeTransactionDurability: 'strict' });
   db.version(1).stores({ publications: 'hash, name' });
+  db.version(2).stores({ publications: 'hash, name', bases: 'tree' });
   return db as PublicationDb;
 }
 

@@ -2,9 +2,13 @@ import { type SubmitEvent, useMemo, useState } from 'react';
 import type { Problem } from '../../engine/problem.ts';
 import type { Edition } from '../../engine/walk/index.ts';
 import type { Publication } from '../../shared/device/publication.ts';
+import type { HubWords } from '../../shared/sync/hub-words.ts';
+import { HubTrouble } from '../crew/hub-trouble.tsx';
+import { keepName, keptName } from '../crew/kept-name.ts';
 import { ProblemBrief } from '../proof/problem-brief.tsx';
+import { ChangedLines } from './changed-lines.tsx';
 import { EditionActions } from './edition-actions.tsx';
-import { changesInLines, changesInWords } from './edition-changes.ts';
+import { changesInWords } from './edition-changes.ts';
 import { notKeptWords } from './not-kept-words.ts';
 import { keepPublication } from './publication-store.ts';
 import type { Former } from './publish-page.tsx';
@@ -18,35 +22,42 @@ type PublishFormProps = {
   readonly former: Former | undefined;
   /** There is an edition of the crew's, and it could not be fetched to compare with. */
   readonly crewAway: boolean;
+  /** Publishing to the crew; left out where this desk is in none or may not. */
+  readonly crew?: CrewPublishing;
 };
 
-const KEPT_NAME = 'ohmward-desk-name';
+/** What the form hands on for the crew; resolves with why it was not published, if it was not. */
+export type CrewPublishing = {
+  /** Who publishes, as the hub knows them. */
+  readonly byName: string;
+  /** Someone else's edition came in between, and it is not decided yet how this one stands to it. */
+  readonly isOvertaken: boolean;
+  readonly publish: (said: {
+    readonly why: string;
+    readonly changes: readonly string[];
+    readonly accepted: Readonly<Record<string, string>>;
+  }) => Promise<HubWords | undefined>;
+};
 
-function keptName(): string {
-  try {
-    return localStorage.getItem(KEPT_NAME) ?? '';
-  } catch {
-    return '';
-  }
-}
+const SAME: Readonly<Record<Former['from'], string>> = {
+  desk: ', published here already.',
+  shipped: ', which the service gives already.',
+  crew: ', which the crew has already.',
+};
 
-function keepName(name: string): void {
-  try {
-    localStorage.setItem(KEPT_NAME, name);
-  } catch {
-    // Only a convenience: it is typed again next time.
-  }
-}
+const OF: Readonly<Record<Former['from'], string>> = { desk: '', shipped: ' of the service', crew: ' of the crew' };
 
 /** Who, why, what changed, and a reason for each kind of warning that is let stand. */
-export function PublishForm({ name, edition, hash, warnings, former, crewAway }: PublishFormProps) {
-  const [by, setBy] = useState(keptName);
+export function PublishForm({ name, edition, hash, warnings, former, crewAway, crew }: PublishFormProps) {
+  const [typedBy, setTypedBy] = useState(keptName);
+  const by = crew?.byName ?? typedBy;
   const [why, setWhy] = useState('');
   const [reasons, setReasons] = useState<Readonly<Record<string, string>>>({});
   const [wrong, setWrong] = useState<readonly string[]>([]);
   const [unkept, setUnkept] = useState<{ readonly publication: Publication; readonly why: string }>();
   const changes = useMemo(() => (former ? changesInWords(former.edition, edition) : []), [former, edition]);
-  const lines = useMemo(() => (former ? changesInLines(former.edition, edition) : []), [former, edition]);
+  const [busy, setBusy] = useState(false);
+  const [refused, setRefused] = useState<HubWords>();
   const codes = [...new Set(warnings.map(({ code }) => code))];
 
   if (former?.hash === hash) {
@@ -55,23 +66,40 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
         <h2>Nothing has changed</h2>
         <p>
           The tree as it stands is edition <code>{hash.slice(0, 12)}</code>
-          {former.from === 'desk' ? ', published here already.' : ", which the crew's service gives already."} Change the tree or a bench, and the
-          next edition is made here.
+          {SAME[former.from]} Change the tree or a bench, and the next edition is made here.
         </p>
-        {former.from === 'crew' && <EditionActions publication={{ hash, edition }} name={name} />}
+        {former.from !== 'desk' && <EditionActions publication={{ hash, edition }} name={name} />}
       </section>
     );
   }
 
-  const publish = async (event: SubmitEvent): Promise<void> => {
-    event.preventDefault();
+  /** Whether all that an edition is published with has been said; what has not is told. */
+  const isSaid = (): boolean => {
     const missing = [
       ...(by.trim() === '' ? ['Say who publishes it.'] : []),
       ...(why.trim() === '' ? ['Say why: what it is for, or what this edition puts right.'] : []),
       ...codes.filter((code) => (reasons[code] ?? '').trim() === '').map((code) => `Say why “${code}” can stand, or put it right first.`),
     ];
     setWrong(missing);
-    if (missing.length > 0) return;
+    return missing.length === 0;
+  };
+  const told = (): readonly string[] => (former ? [...changes] : ['The first edition.']);
+  const accepted = (): Readonly<Record<string, string>> => Object.fromEntries(codes.map((code) => [code, (reasons[code] ?? '').trim()]));
+
+  const publish = async (event: SubmitEvent): Promise<void> => {
+    event.preventDefault();
+    if (!crew) {
+      await publishHere();
+      return;
+    }
+    if (crew.isOvertaken || busy || !isSaid()) return;
+    setBusy(true);
+    setRefused(undefined);
+    setRefused(await crew.publish({ why: why.trim(), changes: told(), accepted: accepted() }));
+    setBusy(false);
+  };
+  const publishHere = async (): Promise<void> => {
+    if (!isSaid()) return;
     keepName(by.trim());
     const publication: Publication = {
       format: 'ohmward-publication/1',
@@ -80,8 +108,8 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
       why: why.trim(),
       at: new Date().toISOString(),
       ...(former && { since: former.hash }),
-      changes: former ? [...changes] : ['The first edition.'],
-      accepted: Object.fromEntries(codes.map((code) => [code, (reasons[code] ?? '').trim()])),
+      changes: [...told()],
+      accepted: accepted(),
       edition,
     };
     setUnkept(undefined);
@@ -89,7 +117,6 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
       await keepPublication(publicationDb, publication);
     } catch (error) {
       setUnkept({ publication, why: notKeptWords(error) });
-      return;
     }
   };
 
@@ -108,19 +135,14 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
           <>
             <p>
               Since edition <code>{former.hash.slice(0, 12)}</code>
-              {former.from === 'crew' && " of the crew's service"}:
+              {OF[former.from]}:
             </p>
             <ul className="publish-changes">
               {changes.map((text) => (
                 <li key={text}>{text}</li>
               ))}
             </ul>
-            <details>
-              <summary>Line by line</summary>
-              {lines.map((changed) => (
-                <ChangedLines key={changed.file} {...changed} />
-              ))}
-            </details>
+            <ChangedLines before={former.edition} now={edition} title="Line by line" />
           </>
         )}
       </section>
@@ -146,10 +168,16 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
       )}
       <section aria-labelledby="who-title">
         <h2 id="who-title">Who and why</h2>
-        <label className="publish-field">
-          Who publishes it
-          <input value={by} maxLength={200} autoComplete="name" onChange={(event) => setBy(event.target.value)} />
-        </label>
+        {crew ? (
+          <p>
+            Published as <strong>{crew.byName}</strong>.
+          </p>
+        ) : (
+          <label className="publish-field">
+            Who publishes it
+            <input value={typedBy} maxLength={200} autoComplete="name" onChange={(event) => setTypedBy(event.target.value)} />
+          </label>
+        )}
         <label className="publish-field">
           Why
           <textarea value={why} rows={3} maxLength={4000} onChange={(event) => setWhy(event.target.value)} />
@@ -172,31 +200,20 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway }:
             <EditionActions publication={unkept.publication} name={name} />
           </div>
         )}
+        {refused && <HubTrouble {...refused} />}
+        {crew?.isOvertaken && <p>Say above how yours stands to theirs. What you have entered here stays.</p>}
         <p className="publish-go">
-          <button type="submit" className="button">
-            Publish
+          <button type="submit" className="button" disabled={busy || crew?.isOvertaken === true}>
+            {crew ? (busy ? 'Publishing…' : 'Publish to the crew') : 'Publish'}
           </button>{' '}
+          {crew && (
+            <button type="button" className="button button-quiet" onClick={() => void publishHere()}>
+              Only in this browser
+            </button>
+          )}{' '}
           as edition <code>{hash.slice(0, 12)}</code>
         </p>
       </section>
     </form>
-  );
-}
-
-function ChangedLines({ file, lines }: { readonly file: string; readonly lines: readonly string[] }) {
-  return (
-    <section className="publish-lines" aria-label={file}>
-      <h3>
-        <code>{file}</code>
-      </h3>
-      <pre>
-        {lines.map((line, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a line is known by its place.
-          <span key={index} className={line.startsWith('+') ? 'line-new' : line.startsWith('-') ? 'line-gone' : undefined}>
-            {`${line}\n`}
-          </span>
-        ))}
-      </pre>
-    </section>
   );
 }

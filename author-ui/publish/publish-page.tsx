@@ -1,18 +1,22 @@
 import { useState } from 'react';
 import type { Edition } from '../../engine/walk/index.ts';
+import { type JoinedHub, memberHub, useDeskHub } from '../crew/desk-hub.tsx';
+import { HubAwayLine } from '../crew/hub-missing.tsx';
 import { shelfAddress } from '../desk-route.ts';
 import { Notice } from '../frame/notice.tsx';
 import { useTitle } from '../frame/use-title.ts';
-import { ProblemBrief } from '../proof/problem-brief.tsx';
-import { ProofProgressBar } from '../proof/proof-progress-bar.tsx';
 import { TreePages } from '../proof/tree-pages.tsx';
 import { type UseProof, useProof } from '../proof/use-proof.ts';
 import { treePath } from '../store/desk-file.ts';
 import { useDeskFile, useDeskSnapshot } from '../store/use-desk-store.ts';
+import { CrewHistory } from './crew-history.tsx';
 import { EarlierEditions } from './earlier-editions.tsx';
+import { Proved } from './proved.tsx';
 import type { StoredPublication } from './publication-store.ts';
 import { PublishForm } from './publish-form.tsx';
-import { useCrewEdition, usePublications } from './use-publications.ts';
+import { ToCrew } from './to-crew.tsx';
+import { mayPublish, useCrewTree } from './use-crew-tree.ts';
+import { type Publications, type ShippedEdition, usePublications, useShippedEdition } from './use-publications.ts';
 
 /** Makes an edition of a tree as it stands: checked and proved first, with who, why and what changed. */
 export function PublishPage({ name }: { readonly name: string }) {
@@ -33,24 +37,23 @@ export function PublishPage({ name }: { readonly name: string }) {
   return <Publish key={name} name={name} />;
 }
 
-/** The edition that changes are told from, and where it is from. */
-export type Former = { readonly hash: string; readonly edition: Edition; readonly from: 'desk' | 'crew' };
+/** The edition that changes are told from, and where it is from: published in this browser, shipped with the service, or the crew's. */
+export type Former = { readonly hash: string; readonly edition: Edition; readonly from: 'desk' | 'shipped' | 'crew' };
 
 function Publish({ name }: { readonly name: string }) {
+  const hub = useDeskHub();
+  const member = memberHub(hub);
   const proof = useProof(name);
   const publications = usePublications(name);
   const entry = useDeskSnapshot().editions.find((edition) => edition.name === name);
-  const crew = useCrewEdition(entry);
+  const shipped = useShippedEdition(entry);
   const { run, stale, start } = proof;
-  const [last] = publications.state === 'ready' ? publications.list : [];
-  const former: Former | undefined = last
-    ? { hash: last.hash, edition: last.edition, from: 'desk' }
-    : crew.state === 'there' && entry
-      ? { hash: entry.hash, edition: crew.edition, from: 'crew' }
-      : undefined;
-  const isReady = publications.state !== 'loading' && (last !== undefined || crew.state !== 'loading');
+  const shippedFormer: Former | undefined =
+    shipped.state === 'there' && entry ? { hash: entry.hash, edition: shipped.edition, from: 'shipped' } : undefined;
+  const given: PublishBodyProps = { name, proof, publications, shipped: shippedFormer, shippedState: shipped.state };
   return (
     <article className="publish">
+      {member && <HubAwayLine />}
       <header className="proof-head">
         <h1>{run.state === 'proved' ? run.report.title : name}</h1>
         <TreePages name={name} at="publish" />
@@ -69,8 +72,8 @@ function Publish({ name }: { readonly name: string }) {
           were.
         </p>
       )}
-      <PublishBody name={name} proof={proof} former={isReady ? former : undefined} isReady={isReady} crewAway={!last && crew.state === 'away'} />
-      {publications.state === 'ready' && <Earlier list={publications.list} name={name} crewHash={entry?.hash} />}
+      {member ? <InCrew hub={member} given={given} /> : <Alone given={given} isLooking={hub.state === 'looking'} />}
+      {publications.state === 'ready' && <Earlier list={publications.list} name={name} shippedHash={entry?.hash} inCrew={member !== undefined} />}
     </article>
   );
 }
@@ -78,76 +81,55 @@ function Publish({ name }: { readonly name: string }) {
 type PublishBodyProps = {
   readonly name: string;
   readonly proof: UseProof;
-  readonly former: Former | undefined;
-  readonly isReady: boolean;
-  readonly crewAway: boolean;
+  readonly publications: Publications;
+  /** What the service ships of the tree, once it is there. */
+  readonly shipped: Former | undefined;
+  readonly shippedState: ShippedEdition['state'];
 };
 
-function PublishBody({ name, proof: { run, start, stop }, former, isReady, crewAway }: PublishBodyProps) {
-  switch (run.state) {
-    case 'running':
-      return (
-        <>
-          <p>It is checked and proved before it can be published.</p>
-          <ProofProgressBar run={run} stop={stop} />
-        </>
-      );
-    case 'stopped':
-    case 'failed':
-      return (
-        <section className="proof-state">
-          <h2>Not checked</h2>
-          <p>{run.state === 'failed' ? run.detail : 'The check was stopped.'} Only what was checked and proved is published.</p>
-          <button type="button" className="button" onClick={start}>
-            Check it
-          </button>
-        </section>
-      );
-    case 'not-proved':
-      return <Blocked problems={run.problems} why={run.why} />;
-    case 'proved': {
-      if (run.report.problems.some(({ severity }) => severity === 'error')) return <Blocked problems={run.report.problems} why={undefined} />;
-      if (!isReady) return <p role="status">Looking for the edition before this one…</p>;
-      return (
-        <PublishForm
-          key={`${run.hash} ${former?.hash}`}
-          name={name}
-          edition={run.edition}
-          hash={run.hash}
-          warnings={run.report.problems}
-          former={former}
-          crewAway={crewAway}
-        />
-      );
-    }
-  }
-}
-
-function Blocked({
-  problems,
-  why,
-}: {
-  readonly problems: readonly Parameters<typeof ProblemBrief>[0]['problem'][];
-  readonly why: string | undefined;
-}) {
-  const errors = problems.filter(({ severity }) => severity === 'error');
+/** Publishing in this browser, without a crew. */
+function Alone({ given, isLooking }: { readonly given: PublishBodyProps; readonly isLooking: boolean }) {
+  const { name, proof, publications, shipped, shippedState } = given;
+  const [last] = publications.state === 'ready' ? publications.list : [];
+  const former: Former | undefined = last ? { hash: last.hash, edition: last.edition, from: 'desk' } : shipped;
+  const isReady = !isLooking && publications.state !== 'loading' && (last !== undefined || shippedState !== 'loading');
   return (
-    <section className="proof-state">
-      <h2>{errors.length === 1 ? '1 error stands in the way' : `${errors.length} errors stand in the way`}</h2>
-      {why !== undefined && <p>{why}</p>}
-      <p>A tree with errors could mislead or hurt who walks it, so it is not published. Put these right:</p>
-      <ul className="proof-problems">
-        {errors.map((problem) => (
-          <ProblemBrief key={`${problem.file} ${problem.line} ${problem.column} ${problem.code} ${problem.message}`} problem={problem} />
-        ))}
-      </ul>
-    </section>
+    <Proved proof={proof} isReady={isReady}>
+      {({ edition, hash, warnings }) => (
+        <PublishForm
+          key={`${hash} ${former?.hash}`}
+          name={name}
+          edition={edition}
+          hash={hash}
+          warnings={warnings}
+          former={former}
+          crewAway={!last && shippedState === 'away'}
+        />
+      )}
+    </Proved>
   );
 }
 
-type EarlierProps = { readonly list: readonly StoredPublication[]; readonly name: string; readonly crewHash: string | undefined };
+/** What every role of the crew sees: the crew's history. Who may publishes to the crew, the others in this browser. */
+function InCrew({ hub, given }: { readonly hub: JoinedHub; readonly given: PublishBodyProps }) {
+  const crew = useCrewTree(hub, given.name);
+  const isUnknown = crew?.history.state === 'failed' && crew.history.value === undefined;
+  return (
+    <>
+      {mayPublish(hub) && !isUnknown ? crew && <ToCrew crew={crew} {...given} /> : <Alone given={given} isLooking={false} />}
+      {crew && <CrewHistory crew={crew} />}
+    </>
+  );
+}
 
-function Earlier({ list, name, crewHash }: EarlierProps) {
+type EarlierProps = {
+  readonly list: readonly StoredPublication[];
+  readonly name: string;
+  readonly shippedHash: string | undefined;
+  readonly inCrew: boolean;
+};
+
+function Earlier(props: EarlierProps) {
   const [read, setRead] = useState<string>();
-  return <EarlierEditions list={list} name={name} crewHash={crewHash} read={read} setRead={setRead} />;
+  return <EarlierEditions {...props} read={read} setRead={setRead} />;
 }

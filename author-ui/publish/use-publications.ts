@@ -24,14 +24,15 @@ export function usePublications(name: string): Publications {
   return publications;
 }
 
-export type CrewEdition =
+/** The edition that the service ships of a tree. */
+export type ShippedEdition =
   | { readonly state: 'none' }
   | { readonly state: 'loading' }
   | { readonly state: 'away' }
   | { readonly state: 'there'; readonly edition: Edition };
 
-/** The edition that the crew's service gives now. Not fetched without an entry. */
-export function useCrewEdition(entry: EditionEntry | undefined): CrewEdition {
+/** The edition that the service ships now. Not fetched without an entry. */
+export function useShippedEdition(entry: EditionEntry | undefined): ShippedEdition {
   const hash = entry?.hash;
   const [found, set] = useState<{ readonly hash: string; readonly edition: Edition | undefined }>();
   useEffect(() => {

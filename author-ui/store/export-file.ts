@@ -1,7 +1,7 @@
 import type { DeskFile } from './desk-file.ts';
 
 /** Gives a file to the browser to save, under its own name. Pictures come out as pictures. */
-export async function exportFile({ path, text }: DeskFile): Promise<void> {
+export async function exportFile({ path, text }: Pick<DeskFile, 'path' | 'text'> & Partial<DeskFile>): Promise<void> {
   const bytes = text.startsWith('data:') ? await fetch(text).then((answer) => answer.blob()) : new Blob([text], { type: 'text/plain;charset=utf-8' });
   const address = URL.createObjectURL(bytes);
   const link = document.createElement('a');

@@ -17,6 +17,8 @@ export const faultSchema = z.strictObject({
   becomes: textSchema,
   /** How often it is met, against the others. */
   weight: z.number().positive().max(1e6).default(1),
+  /** The weight before confirmed calls were counted into it; absent where none are. */
+  prior: z.number().positive().max(1e6).optional(),
   /** In plain words, for people. */
   says: z.string().min(1).max(200).optional(),
 });

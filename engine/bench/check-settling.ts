@@ -1,5 +1,6 @@
 import type { Bench } from './bench.ts';
 import { type BenchProblem, problemAt } from './bench-problem.ts';
+import { blownFuses } from './blown-fuses.ts';
 import type { Circuit } from './circuit.ts';
 import { prepare } from './prepare.ts';
 import { asFound, type Situation, withFault } from './situation.ts';
@@ -92,9 +93,6 @@ function settingsText(settings: Readonly<Record<string, string>>, found: Readonl
     .map(([name, state]) => `${name} ${state}`)
     .join(', ');
 }
-
-const blownFuses = ({ circuit, states }: Solved): readonly string[] =>
-  circuit.prepared.index.parts.flatMap(({ name, known }, i) => (known.spec.kind === 'fuse' && states[i] === 0 ? [name] : []));
 
 /** Sources and secondaries whose two sides are joined by nothing but wires, fuses and closed contacts, with those parts. */
 function shorts({ circuit, states }: Solved): readonly { readonly source: string; readonly by: readonly string[] }[] {

@@ -2,6 +2,7 @@ export { FAULT_MODES, type FaultMode } from './becoming.ts';
 export { type Bench, type BenchFact, benchSchema, type Fault } from './bench.ts';
 export { benchJsonSchema } from './bench-json-schema.ts';
 export { type BenchNames, namesOf } from './bench-names.ts';
+export { blownFuses, fuseParts, isBlown, withBlownFuses } from './blown-fuses.ts';
 export { pointNumber } from './circuit.ts';
 export { factBox, factCorners, usualFacts } from './fact-corners.ts';
 export { CLASS_2_VOLTS, type LiveClass } from './live-graph.ts';

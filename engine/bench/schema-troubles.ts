@@ -94,6 +94,6 @@ function keysAt(value: unknown, path: Path): readonly string[] {
     return option ? Object.keys(option.shape) : ['kind'];
   }
   if (path[0] === 'facts') return ['quantity', 'ask', 'usual', 'from', 'to'];
-  if (path[0] === 'faults') return ['part', 'becomes', 'weight', 'says'];
+  if (path[0] === 'faults') return ['part', 'becomes', 'weight', 'prior', 'says'];
   return [];
 }

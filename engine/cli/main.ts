@@ -5,11 +5,14 @@ import { beginWalk, type Walk, type WalkLine, walkableEdition } from '../walk/in
 import { type BenchOptions, runBench } from './bench-command.ts';
 import { checkFiles, problemLines } from './check.ts';
 import { draftFile, draftText } from './draft.ts';
+import { EXPORT_FORMATS, exportFiles, isExportFormat, writeExport } from './export.ts';
 import { keepEdition, LogFile, stampNow } from './log-file.ts';
 import { nextFile, nextText } from './next.ts';
 import { openEdition } from './open-edition.ts';
 import { proofText, proveFile } from './prove.ts';
 import { replayFile } from './replay.ts';
+import { reviewFiles } from './review.ts';
+import { crewText, reviewText } from './review-text.ts';
 import { scriptedWalk } from './scripted-walk.ts';
 import { sequenceFile, sequenceText } from './sequence.ts';
 import { terminalWalk } from './terminal-walk.ts';
@@ -132,6 +135,28 @@ program
     for (const { message, fix } of problems) complain(`${message}\n    ${fix}`);
   });
 
+program
+  .command('review')
+  .description('review logs of walks: one with every measure and the lines that made it; several as a crew, with intervals')
+  .argument('<log...>', 'logs written by walk, or saved from the field app')
+  .option('--confirmed <what>', 'of one log: held, came-back, or the fault that it was')
+  .option('--edition <file>', 'the edition or tree that they were walked on, where it is neither beside the log nor in the trees')
+  .option('--trees <folder>', 'where to look for editions', 'trees')
+  .option('--json', 'print {reviews, left, crew, pictures}')
+  .action(async (logs: string[], { json, ...options }: { confirmed?: string; edition?: string; trees: string; json?: boolean }) => {
+    const report = await reviewFiles(logs, options);
+    if (!report.ok) return fail(report.problem, json ?? false);
+    const { reviews, left, crew } = report.value;
+    if (reviews.some(({ review }) => review.problems.length > 0)) process.exitCode = 1;
+    if (json) return printJson(report.value);
+    const [only] = reviews;
+    if (only && !crew) return print(reviewText(only.review));
+    if (crew) print(crewText(crew, { drills: reviews.filter(({ review }) => review.drill).length, told: left }));
+    for (const { file, review } of reviews)
+      if (review.problems.length > 0)
+        complain(`${file} cannot be trusted from its line ${(review.problems[0]?.line ?? 0) + 1} on; what comes before is counted.`);
+  });
+
 const each = (value: string, before: readonly string[] = []): readonly string[] => [...before, value];
 
 program
@@ -232,5 +257,33 @@ program
     if (json) printJson(report.value);
     else print(tradeText(report.value));
   });
+
+program
+  .command('export')
+  .description('give out a tree as a state chart, or walks as an event log, statements or a table, in open formats')
+  .argument('<file...>', 'for scxml a .tree.mdx or an edition file, for the others logs')
+  .requiredOption('--as <format>', EXPORT_FORMATS.join(', '))
+  .option('--out <file>', 'the file to write, a new one; to the terminal where not named')
+  .option('--over', 'with --out: write over a file that is there')
+  .option('--walks', 'with csv: a row a walk instead of a row an event')
+  .option('--home <address>', "with xapi: the address of the system that the techs' names are of", 'urn:ohmward:crew')
+  .option('--edition <file>', 'the edition or tree of the logs, where it is neither beside them nor in the trees')
+  .option('--trees <folder>', 'where to look for the edition', 'trees')
+  .action(
+    async (
+      files: string[],
+      options: { as: string; out?: string; over?: boolean; walks?: boolean; home: string; edition?: string; trees: string },
+    ) => {
+      if (!isExportFormat(options.as)) return fail(`${options.as} is no format. Name one of ${EXPORT_FORMATS.join(', ')}.`, false);
+      const exported = await exportFiles(options.as, files, options);
+      if (!exported.ok) return fail(exported.problem, false);
+      for (const warning of exported.value.warnings) complain(warning);
+      if (exported.value.warnings.length > 0) process.exitCode = 1;
+      if (options.out === undefined) return void process.stdout.write(exported.value.text);
+      const wrong = writeExport(options.out, exported.value.text, options.over ?? false);
+      if (wrong !== undefined) fail(wrong, false);
+      else print(`${options.out}: ${files.length === 1 ? files[0] : `${files.length} files`} as ${options.as}`);
+    },
+  );
 
 await program.parseAsync();

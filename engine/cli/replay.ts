@@ -13,13 +13,15 @@ export type ReplayReport = WalkReport & {
   readonly problems: readonly { readonly code: string; readonly line: number; readonly message: string; readonly fix: string }[];
 };
 
-function editionNamedIn(lines: readonly unknown[]): string | undefined {
+/** The edition that a log's lines name. */
+export function editionNamedIn(lines: readonly unknown[]): string | undefined {
   for (const line of lines)
     if (typeof line === 'object' && line !== null && 'edition' in line && typeof line.edition === 'string') return line.edition;
   return undefined;
 }
 
-async function editionOf(logFile: string, hash: string, given: string | undefined, trees: string): Promise<Result<Edition, string>> {
+/** The edition that a log was walked on: the one given, beside the log, or of a folder of trees. */
+export async function editionOf(logFile: string, hash: string, given: string | undefined, trees: string): Promise<Result<Edition, string>> {
   if (given !== undefined) return openEdition(given);
   const beside = editionFrom(editionFileFor(logFile, hash), hash);
   if (beside) return success(beside);

@@ -43,7 +43,7 @@ export const QUANTITY_KINDS = {
   volume: kind(DIMENSIONS.volume, 'ft3', 'Volume', 'Tape', 0),
   'wire-gauge': kind(DIMENSIONS['wire gauge'], 'AWG', 'Wire gauge', 'Printed on the jacket', 0),
   time: kind(DIMENSIONS.time, 's', 'Time', 'Watch', 0),
-  'volume-flow': kind(DIMENSIONS['volume flow'], 'gpd', 'Flow', 'Measured volume over time', 0),
+  'volume-flow': kind(DIMENSIONS['volume flow'], 'gpd', 'Flow', 'Off the plate, or volume over time', 0),
   'mass-flow': kind(DIMENSIONS['mass flow'], 'lb/h', 'Mass flow', 'Computed', 0),
   'air-changes': kind(DIMENSIONS.frequency, 'ACH', 'Air changes per hour', 'Blower-door report, or common practice', 0),
   'u-factor': kind(DIMENSIONS['thermal transmittance'], 'Btu/(h·ft²·°F)', 'U-factor', 'Label of the window', 0),

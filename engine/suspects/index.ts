@@ -3,14 +3,18 @@ export { type DraftedTree, type DraftOptions, draftTree } from './draft/draft-tr
 export { draftProblemWords } from './draft/draft-words.ts';
 export { expectedEntropy } from './expected-entropy.ts';
 export { type BestMinutes, bestMinutes } from './isolate/best-minutes.ts';
+export { type BestOrder, bestOrder } from './isolate/best-order.ts';
 export { type Isolation, isolateFaults } from './isolate/isolate-faults.ts';
 export { type IsolationOptions, type IsolationProblem, isolationProblem } from './isolate/isolation-problem.ts';
 export type { IsolationTest } from './isolate/isolation-test.ts';
+export { type Outcome, type Outcomes, outcomesOf } from './isolate/outcome-bands.ts';
 export { type StepLoss, type StepLosses, type StepLossOptions, stepLosses, type WalkedStep, type WalkOf } from './isolate/step-losses.ts';
 export { treeMinutes } from './isolate/tree-minutes.ts';
 export { type MinutesModel, USUAL_MINUTES, usualMinutes } from './isolate/usual-minutes.ts';
 export { matrixWords } from './matrix-words.ts';
 export { type NextOptions, type NextReading, type NextReadings, nextReadings } from './next/next-readings.ts';
+export { type Reached, reachedCircuits } from './next/reached-circuits.ts';
+export { type ReadingWorth, readingWorth } from './next/reading-worth.ts';
 export { outcomeWords } from './next/reason-words.ts';
 export { type AdviceOptions, type NamedFinding, type WalkAdvice, WalkAdvisor } from './next/walk-advice.ts';
 export { benchCandidates, stepCandidates, type WalkCandidate } from './next/walk-candidates.ts';
@@ -40,7 +44,7 @@ export { InformationGain, type Policy, Rollout } from './search/greedy-search.ts
 export { huffmanLength } from './search/huffman-length.ts';
 export { lowerBound } from './search/lower-bound.ts';
 export { SuspectSets } from './search/suspect-sets.ts';
-export { planMinutes, planOf, type TestPlan } from './search/test-plan.ts';
+export { planMinutes, planOf, stateMinutes, type TestPlan } from './search/test-plan.ts';
 export type { TestProblem } from './search/test-problem.ts';
 export { type Sequence, sequenceTests } from './sequence-tests.ts';
 export { type MatrixSetUps, matrixProblem, type TestMatrix } from './test-matrix.ts';

@@ -3,7 +3,7 @@ import { DIMENSIONS } from '../quantity/index.ts';
 import { success } from '../result.ts';
 import { airFreeCarbonMonoxide } from './combustion.ts';
 import { GLAZING_U_FACTORS, type Glazing, highestHumidity, uFactorOf } from './glazing.ts';
-import { humidificationLoad, waterFlow } from './humidification.ts';
+import { humidificationLoad, loadLeft, waterFlow } from './humidification.ts';
 import { dewPoint, humidityRatio, saturationPressure, standardPressure } from './moist-air.ts';
 import { numberArgument as num, quantityParameter as quantity } from './quantity-argument.ts';
 
@@ -72,6 +72,14 @@ export const AIR_FUNCTIONS = {
         { kelvin: num(outdoor), relativeHumidity: num(outdoorHumidity) },
         num(elevation),
       ),
+  },
+  'load-left': {
+    parameters: [quantity('load', DIMENSIONS['mass flow'], 'lb/h'), quantity('water given inside', DIMENSIONS['mass flow'], 'lb/h')],
+    result: DIMENSIONS['mass flow'],
+    unit: 'lb/h',
+    about: 'What a humidifier has to add: the load less the water that people, kitchen and baths give. 0 where they give it all.',
+    source: 'the − S of the load equation, ASHRAE Handbook, HVAC Systems and Equipment, humidifiers chapter, quoted at second hand; not below zero',
+    compute: ([load, given]) => loadLeft(num(load), num(given)),
   },
   'water-flow': {
     parameters: [quantity('mass flow', DIMENSIONS['mass flow'], 'lb/h')],

@@ -32,6 +32,12 @@ export function humidificationLoad(
   return success(Math.max(0, dryAir * (inside.value - leakingIn.value)));
 }
 
+/** kg/s of a load that are left when people, kitchen and baths have given theirs; 0 where they give it all, and no humidifier is needed. */
+export function loadLeft(load: number, given: number): Result<number, ComputeProblem> {
+  if (!(load >= 0 && given >= 0)) return failure({ code: 'no-answer', what: 'water below zero' });
+  return success(Math.max(0, load - given));
+}
+
 /** kg/m³, of water at 39 °F: 8.345 lb/gal. At 60 °F it is 0.1 % less. */
 export const WATER_DENSITY = 999.97;
 

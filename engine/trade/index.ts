@@ -1,7 +1,7 @@
 export { type CoilImpedance, coilImpedance, coilInductance } from './coil.ts';
 export { airFreeCarbonMonoxide } from './combustion.ts';
 export { type Glazing, highestHumidity, uFactorOf } from './glazing.ts';
-export { type AirState, humidificationLoad, waterFlow } from './humidification.ts';
+export { type AirState, humidificationLoad, loadLeft, waterFlow } from './humidification.ts';
 export { humidityAt, humidityFromDewPoint, humidityFromWetBulb, humidityHeld } from './humidity.ts';
 export { dewPoint, humidityRatio, saturationPressure, specificVolume, standardPressure } from './moist-air.ts';
 export { apparentPower, coilVolts, reactivePower } from './power.ts';

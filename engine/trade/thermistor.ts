@@ -96,7 +96,14 @@ export function thermistorTemperature(ohmsAt25: number, name: ThermistorCurve, o
   const most = at(curve.from - 1);
   const least = at(curve.to + 1);
   if (!(ohms >= least && ohms <= most)) {
-    return failure({ code: 'out-of-range', what: `resistance of a ${name} thermistor`, value: ohms, from: least, to: most, unit: 'ohm' });
+    return failure({
+      code: 'out-of-range',
+      what: `resistance of a ${name} thermistor`,
+      value: ohms,
+      from: fourDigits(least),
+      to: fourDigits(most),
+      unit: 'ohm',
+    });
   }
   return success(1 / perKelvin(curve, Math.log(ohms / ohmsAt25) + (LOG_OHMS_AT_25.get(name) ?? 0)));
 }
@@ -116,3 +123,6 @@ export function thermistorMismatch(
   const shown = thermistorTemperature(ohmsAt25, control, ohms.value);
   return shown.ok ? success(shown.value - kelvin) : shown;
 }
+
+/** Of an end that is itself worked out, no more digits than its table has. */
+const fourDigits = (value: number): number => Number(value.toPrecision(4));

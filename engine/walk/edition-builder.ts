@@ -67,6 +67,8 @@ export function readEdition(input: unknown): Result<Edition, EditionProblem> {
     return failure({ code: 'not-an-edition', where: issue?.path.join('.') ?? '', detail: issue?.message ?? '' });
   }
   const edition = parsed.data;
+  const broken = halfCharacter(edition);
+  if (broken !== undefined) return failure({ code: 'not-an-edition', where: broken, detail: 'Half a character.' });
   for (const [name, bench] of Object.entries(edition.benches)) {
     const checked = parseBench(bench);
     if (!checked.ok) return failure({ code: 'not-an-edition', where: `benches.${name}`, detail: checked.problems[0]?.message ?? '' });
@@ -78,6 +80,17 @@ export function readEdition(input: unknown): Result<Edition, EditionProblem> {
     if (problem) return failure(problem);
   }
   return success(edition);
+}
+
+/** Where a text holds half of a character: it has no UTF-8, so that the edition would have no name. */
+function halfCharacter(value: unknown, where = ''): string | undefined {
+  if (typeof value === 'string') return /\p{Cs}/u.test(value) ? where : undefined;
+  if (typeof value !== 'object' || value === null) return undefined;
+  for (const [key, inner] of Object.entries(value)) {
+    const found = /\p{Cs}/u.test(key) ? where : halfCharacter(inner, where === '' ? key : `${where}.${key}`);
+    if (found !== undefined) return found;
+  }
+  return undefined;
 }
 
 function treeProblem(edition: Edition, tree: Tree): EditionProblem | undefined {

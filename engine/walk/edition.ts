@@ -17,3 +17,11 @@ export const editionSchema = z.strictObject({
 });
 
 export type Edition = z.infer<typeof editionSchema>;
+
+/** What a list says of an edition. */
+export type EditionHead = { readonly name: string; readonly title: string; readonly complaint: string; readonly steps: number };
+
+export function editionHead({ root: name, trees }: Edition): EditionHead {
+  const root = trees[name];
+  return { name, title: root?.title ?? name, complaint: root?.complaint ?? '', steps: root?.steps.length ?? 0 };
+}

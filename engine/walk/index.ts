@@ -16,9 +16,10 @@ export {
 export { type CompiledEdition, type CompiledStep, compileEdition, isDeadWay, mustBeRead, stepKey } from './compiled-edition.ts';
 export { computedFormulas, computedNumber } from './computed-numbers.ts';
 export { type DrawnCircuit, drawnCircuit } from './drawn-circuit.ts';
-export { type Edition, editionSchema } from './edition.ts';
+export { type Edition, type EditionHead, editionHead, editionSchema } from './edition.ts';
 export { buildEdition, type EditionProblem, type EditionSources, readEdition } from './edition-builder.ts';
 export { type Gauge, type GaugeBand, gaugeBands, judge, judgeValue } from './judge.ts';
+export { minutesBetween } from './minutes-between.ts';
 export type { Refusal } from './refusal.ts';
 export { expectedAt } from './refusal-of.ts';
 export { concernWords, logProblemWords, refusalWords } from './refusal-words.ts';

@@ -27,9 +27,10 @@ export type Replay = {
   readonly readable: readonly WalkLine[];
 };
 
-/** Reads a log's text: one JSON value a line, blank lines passed over. What is no JSON stays as its text. */
+/** Reads a log's text: one JSON value a line, blank lines and a byte order mark passed over. What is no JSON stays as its text. */
 export function logLines(text: string): readonly unknown[] {
   return text
+    .replace(/^\uFEFF/, '')
     .split(/\r?\n/)
     .filter((line) => line.trim() !== '')
     .map((line): unknown => {
@@ -54,9 +55,10 @@ function lineProblem(line: WalkLine, index: number, walk: Walk): LogProblem | un
 
 /**
  * The walk that a log tells, on the edition it was walked on. The same log always gives the same walk. Replay stops at the
- * first line that cannot be trusted and names it; the lines after it are still given as far as they can be read.
+ * first line that cannot be trusted and names it; the lines after it are still given as far as they can be read. `seen` is shown each line that is
+ * taken, with the walk before and after it.
  */
-export function replayLog(edition: WalkableEdition, lines: readonly unknown[]): Replay {
+export function replayLog(edition: WalkableEdition, lines: readonly unknown[], seen?: (line: WalkLine, before: Walk, after: Walk) => void): Replay {
   // A list from outside may have holes; `map` would pass over them.
   const parsed = Array.from(lines, (line) => walkLineSchema.safeParse(line));
   const readable = parsed.flatMap((p) => (p.success ? [p.data] : []));
@@ -66,6 +68,7 @@ export function replayLog(edition: WalkableEdition, lines: readonly unknown[]): 
       ? takenLine(walk, result.data, index)
       : failure<LogProblem>({ code: 'not-a-line', line: index, detail: result.error.issues[0]?.message ?? '' });
     if (!next.ok) return { walk, problems: [next.problem], brokenAt: index, readable };
+    if (result.success) seen?.(result.data, walk, next.value);
     walk = next.value;
   }
   return { walk, problems: [], readable };

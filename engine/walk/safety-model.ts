@@ -16,7 +16,7 @@ import {
   worstCase,
 } from '../bench/index.ts';
 import { NEEDS_DEAD_CIRCUIT } from '../quantity/index.ts';
-import { type Action, showAction } from '../tree/index.ts';
+import { type Action, type ReadingStep, showAction } from '../tree/index.ts';
 import { afterAction, type CircuitState, type DeadProof } from './circuit-state.ts';
 import type { CompiledStep } from './compiled-edition.ts';
 import { withWeldedContacts } from './welded-contacts.ts';
@@ -31,6 +31,9 @@ export type SafetyConcern =
 
 // Above this, a test current meets a live circuit, and a meter on volts would have shown it: the most that 'dead' may read.
 const LIVE_VOLTS = 5;
+
+/** What a meter is set to, and the two points it is put on. */
+type TakenReading = Pick<ReadingStep, 'takes'> & { readonly across?: readonly [string, string] | undefined };
 
 /** Volts on a circuit as it may stand, between two points and to ground; 0 for points that it has not. */
 type Standing = { readonly source: string; readonly volts: (a: string, b: string) => number; readonly toGround: (point: string) => number };
@@ -61,8 +64,12 @@ export class SafetyModel {
       step: { kind },
     } = step;
     if (kind === 'act') return this.actConcerns(step.step.kind === 'act' ? step.step.does : [], circuit);
-    if (step.step.kind !== 'reading' || !step.step.across || !NEEDS_DEAD_CIRCUIT.has(step.step.takes)) return [];
-    return this.resistanceConcerns(step.step.across, circuit);
+    return step.step.kind === 'reading' ? this.readingConcerns(step.step, circuit) : [];
+  }
+
+  /** What is wrong with taking a reading while the circuit stands so. */
+  readingConcerns({ takes, across }: TakenReading, circuit: CircuitState): readonly SafetyConcern[] {
+    return across && NEEDS_DEAD_CIRCUIT.has(takes) ? this.resistanceConcerns(across, circuit) : [];
   }
 
   /** What is wrong with doing these one after the other. */

@@ -1,26 +1,28 @@
 import { z } from 'zod';
 import { slugSchema } from '../tree/index.ts';
 
-const text = (max: number) => z.string().max(max);
-const typed = z.string().max(60);
+// Half of a character outside the basic plane is no text: it has no UTF-8, and so no hash.
+const whole = z.string().regex(/^\P{Cs}*$/u, 'Half a character.');
+const text = (max: number) => whole.max(max);
+const typed = whole.max(60);
 
 /** How a reading was judged when it was taken; kept in the log so that a review sees what the tech saw. */
 export const judgedSchema = z.strictObject({
   /** SI, or 'open' for OL. */
   si: z.union([z.number(), z.literal('open')]),
-  unit: z.string(),
+  unit: whole,
   /** SI size of the last digit typed. */
   resolution: z.number(),
   /** Half the interval that the true value lies in, SI. */
   halfWidth: z.number(),
   /** Every band with its numbers for this house, SI; null is unbounded. */
-  bands: z.array(z.strictObject({ on: z.string(), low: z.number().nullable(), high: z.number().nullable() })),
+  bands: z.array(z.strictObject({ on: whole, low: z.number().nullable(), high: z.number().nullable() })),
   /** The band it fell in. */
-  on: z.string(),
+  on: whole,
   /** Distance to the nearest edge, SI; null where the band has none. */
   margin: z.number().nullable(),
   /** The other bands that the accuracy interval reaches into: too close to call when there is one. */
-  reaches: z.array(z.string()),
+  reaches: z.array(whole),
 });
 
 /** What a tech, or the clock on the wall, can do to a walk. What is typed is kept as typed. */

@@ -8,7 +8,11 @@ export const sha256Schema = z.string().regex(/^[0-9a-f]{64}$/);
  * hash of the line before, 64 zeros on the first. So an edit shows wherever it is, and a missing line shows as a gap.
  */
 export const walkLineSchema = z.strictObject({
-  walk: z.string().min(1).max(80),
+  walk: z
+    .string()
+    .min(1)
+    .max(80)
+    .regex(/^\P{Cs}*$/u),
   seq: z.number().int().nonnegative(),
   /** ISO 8601 with offset. */
   time: z.iso.datetime({ offset: true }),

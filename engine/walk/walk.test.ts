@@ -215,4 +215,13 @@ describe('pausing, notes and jumps', () => {
     const call = open().send({ type: 'read' }).send('read').send({ type: 'sudo' });
     expect(call.refusals.map((r) => r.code)).toEqual(['not-an-event', 'not-an-event', 'not-an-event']);
   });
+
+  it('half of a character is no text, and nothing is lost by it', () => {
+    const call = open()
+      .send({ type: 'noted', text: 'wet \ud83d' })
+      .send({ type: 'read', typed: '2\udca7' })
+      .must({ type: 'noted', text: 'wet \ud83d\udca7' });
+    expect(call.refusals.map((r) => r.code)).toEqual(['not-an-event', 'not-an-event']);
+    expect(call.view.notes).toEqual(['wet \ud83d\udca7']);
+  });
 });

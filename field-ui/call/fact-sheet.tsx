@@ -2,11 +2,11 @@ import { type SubmitEvent, useState } from 'react';
 import { unitSign } from '../../engine/quantity/index.ts';
 import { isChoice } from '../../engine/tree/index.ts';
 import { type FactState, factUnit } from '../../engine/walk/index.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 import { Sheet } from '../frame/sheet.tsx';
 import { assumedUnit, typedEcho } from '../pad/typed-echo.ts';
 import { TroubleOfWalk } from '../walk/trouble-of-walk.tsx';
 import { useSession } from '../walk/use-session.ts';
-import { plainWords } from '../words/plain-words.ts';
 import { factText } from './fact-text.ts';
 
 /** Tells one fact of the site. */

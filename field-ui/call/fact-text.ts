@@ -1,6 +1,6 @@
 import { isChoice } from '../../engine/tree/index.ts';
 import type { FactState } from '../../engine/walk/index.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 
 /** A fact's value as people read it. */
 export const factText = ({ spec, text }: Pick<FactState, 'spec' | 'text'>): string =>

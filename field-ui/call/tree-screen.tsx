@@ -1,6 +1,7 @@
 import { type SubmitEvent, useEffect, useState } from 'react';
 import type { WalkableEdition } from '../../engine/walk/index.ts';
 import { Prose } from '../../shared/ui/prose.tsx';
+import { counted } from '../../shared/ui/words/plain-words.ts';
 import { keepTechName, keptTechName } from '../device/tech-name.ts';
 import { editionAtAddress } from '../editions/edition-at-address.ts';
 import { useField } from '../frame/field-context.ts';
@@ -12,7 +13,6 @@ import { openCall } from '../log/open-call.ts';
 import type { StorageProblem } from '../storage/storage-problem.ts';
 import { askToPersist } from '../storage/storage-room.ts';
 import { storageWords } from '../storage/storage-words.ts';
-import { counted } from '../words/plain-words.ts';
 import './call.css';
 
 /** A tree before a call is opened on it: what it covers, and whose house this is. */

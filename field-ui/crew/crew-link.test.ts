@@ -41,6 +41,7 @@ beforeEach(() => {
     '/crew/join': () => answer({ person, device, token: 'secret-1' }, 201),
     '/crew/editions': () => answer({ entries: [], withdrawn: [] }),
     '/crew/me': () => answer({ person: { ...person, role: 'senior-tech' }, device }),
+    '/crew/drills': () => answer({ drills: [] }),
     '/crew/leave': () => answer({ done: true }),
   };
   crew = link();

@@ -1,8 +1,8 @@
 import type { SyncProblem, SyncState } from '../../shared/sync/crew-sync.ts';
 import { type HubWords, hubProblemWords, roleWords } from '../../shared/sync/hub-words.ts';
 import type { WalkNote } from '../../shared/sync/sync-store.ts';
+import { counted } from '../../shared/ui/words/plain-words.ts';
 import type { StoredMembership } from '../storage/field-db.ts';
-import { counted } from '../words/plain-words.ts';
 import type { Unsent } from './unsent.ts';
 
 export const memberWords = ({ person }: StoredMembership): string => `${person.name}, ${roleWords(person.role).toLowerCase()}`;

@@ -1,18 +1,8 @@
+import { keepText, keptText } from '../../shared/device/kept-text.ts';
+
 const KEY = 'ohmward-tech';
 
 /** The name that the tech gave last, so that it is typed once a phone. */
-export function keptTechName(): string {
-  try {
-    return localStorage.getItem(KEY) ?? '';
-  } catch {
-    return '';
-  }
-}
+export const keptTechName = (): string => keptText(KEY);
 
-export function keepTechName(name: string): void {
-  try {
-    localStorage.setItem(KEY, name);
-  } catch {
-    // Typed again next time.
-  }
-}
+export const keepTechName = (name: string): void => keepText(KEY, name);

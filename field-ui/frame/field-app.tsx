@@ -1,5 +1,7 @@
 import { TreeScreen } from '../call/tree-screen.tsx';
 import { JoinScreen } from '../crew/join-screen.tsx';
+import { DrillRoute } from '../drill/drill-route.tsx';
+import { DrillsScreen } from '../drill/drills-screen.tsx';
 import { ReportRoute } from '../report/report-route.tsx';
 import { StartScreen } from '../start/start-screen.tsx';
 import { WalkRoute } from '../walk/walk-route.tsx';
@@ -22,5 +24,9 @@ function screenOf(route: Route) {
       return <WalkRoute key={route.walk} walk={route.walk} />;
     case 'report':
       return <ReportRoute key={route.walk} walk={route.walk} />;
+    case 'drills':
+      return <DrillsScreen />;
+    case 'drill':
+      return <DrillRoute key={route.run} run={route.run} />;
   }
 }

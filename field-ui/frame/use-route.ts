@@ -6,13 +6,17 @@ export type Route =
   | { readonly screen: 'join'; readonly code?: string }
   | { readonly screen: 'tree'; readonly edition: string }
   | { readonly screen: 'walk'; readonly walk: string }
-  | { readonly screen: 'report'; readonly walk: string };
+  | { readonly screen: 'report'; readonly walk: string }
+  | { readonly screen: 'drills' }
+  | { readonly screen: 'drill'; readonly run: string };
 
 export function routeOf(hash: string): Route {
   const [screen, id, part] = hash.replace(/^#?\/?/, '').split('/');
   if (screen === 'join') return id ? { screen, code: id.slice(0, 100) } : { screen };
   if (screen === 'tree' && id) return { screen, edition: id };
   if (screen === 'walk' && id) return part === 'report' ? { screen: 'report', walk: id } : { screen, walk: id };
+  if (screen === 'drills') return { screen };
+  if (screen === 'drill' && id) return { screen, run: id };
   return { screen: 'start' };
 }
 
@@ -28,6 +32,10 @@ export function hrefOf(route: Route): string {
       return `#/walk/${route.walk}`;
     case 'report':
       return `#/walk/${route.walk}/report`;
+    case 'drills':
+      return '#/drills';
+    case 'drill':
+      return `#/drill/${route.run}`;
   }
 }
 

@@ -12,6 +12,8 @@ type EntryPadProps = {
   readonly kind: QuantityKindName;
   /** The unit of a bare number where it is not the kind's own. */
   readonly unit: string | undefined;
+  /** Whether a label, a tape or a person says it, and no meter. */
+  readonly told?: boolean;
   readonly text: string;
   readonly onText: (text: string) => void;
   readonly onEnter: (typed: string) => Promise<void>;
@@ -20,7 +22,7 @@ type EntryPadProps = {
 type Press = (change: PadPress) => () => void;
 
 /** Digits, units and OL for thumbs in gloves. A keyboard types into the same line; what cannot be read is said and kept. */
-export function EntryPad({ label, kind, unit, text, onText, onEnter }: EntryPadProps) {
+export function EntryPad({ label, kind, unit, told = false, text, onText, onEnter }: EntryPadProps) {
   const { writing, forgetTrouble } = useSession();
   const input = useRef<HTMLInputElement>(null);
   const id = useId();
@@ -64,7 +66,7 @@ export function EntryPad({ label, kind, unit, text, onText, onEnter }: EntryPadP
           autoComplete="off"
           autoCapitalize="off"
           spellCheck={false}
-          placeholder={`meter shows, ${assumedUnit(kind, unit)}`}
+          placeholder={`${told ? 'it is' : 'meter shows'}, ${assumedUnit(kind, unit)}`}
           aria-describedby={`${id}-echo`}
           onChange={(event) => type(event.target.value)}
         />

@@ -41,8 +41,13 @@ export function ReadingsTable({ path, steps }: ReadingsTableProps) {
                       </span>
                     </td>
                   </>
-                ) : (
+                ) : entry.typed === undefined || entry.typed === way ? (
                   <td colSpan={2}>{way}</td>
+                ) : (
+                  <>
+                    <td className="report-value">{entry.typed}</td>
+                    <td>{way}</td>
+                  </>
                 )}
               </tr>
             );

@@ -1,4 +1,4 @@
-import { type PutBackItem, replayLog, viewOf, type Walk, type WalkLine } from '../../engine/walk/index.ts';
+import { minutesBetween, type PutBackItem, replayLog, viewOf, type Walk, type WalkLine } from '../../engine/walk/index.ts';
 
 /** What a report tells beyond the view: when, who, where, and what was put back. */
 export type ReportData = {
@@ -34,11 +34,11 @@ export function reportData(walk: Walk, lines: readonly WalkLine[]): ReportData {
 function workedMinutes(lines: readonly WalkLine[]): number {
   let worked = 0;
   let paused = false;
-  for (const [index, { event, time }] of lines.entries()) {
+  for (const [index, line] of lines.entries()) {
     const before = lines[index - 1];
-    if (before && !paused) worked += Math.max(0, Date.parse(time) - Date.parse(before.time));
-    if (event.type === 'paused') paused = true;
-    if (event.type === 'resumed') paused = false;
+    if (before && !paused) worked += minutesBetween(before, line);
+    if (line.event.type === 'paused') paused = true;
+    if (line.event.type === 'resumed') paused = false;
   }
-  return Math.max(1, Math.round(worked / 60_000));
+  return Math.max(1, Math.round(worked));
 }

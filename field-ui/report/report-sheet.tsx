@@ -1,8 +1,8 @@
 import { Prose } from '../../shared/ui/prose.tsx';
+import { capital, plainWords } from '../../shared/ui/words/plain-words.ts';
 import type { SessionState } from '../walk/walk-session.ts';
-import { putBackWords } from '../words/action-words.ts';
 import { OUTCOME_WORDS } from '../words/outcome-words.ts';
-import { capital, plainWords } from '../words/plain-words.ts';
+import { putBackWords } from '../words/put-back-words.ts';
 import { PhotoStrip } from './photo-strip.tsx';
 import { ReadingsTable } from './readings-table.tsx';
 import { reportData } from './report-data.ts';

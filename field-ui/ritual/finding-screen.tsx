@@ -1,12 +1,12 @@
 import { ComputedNumbers } from '../../shared/ui/computed-numbers.tsx';
 import { Prose } from '../../shared/ui/prose.tsx';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 import { useArrival } from '../frame/use-arrival.ts';
 import { PathList } from '../sheets/path-list.tsx';
 import { StandingCautions } from '../step/cautions.tsx';
 import { useSession } from '../walk/use-session.ts';
 import { useWalkControls } from '../walk/walk-controls.ts';
 import { WalkPage } from '../walk/walk-page.tsx';
-import { plainWords } from '../words/plain-words.ts';
 import './ritual.css';
 
 /** Which part it is, and why: the readings that say so stand below. */

@@ -1,7 +1,7 @@
 import type { PutBackItem } from '../../engine/walk/index.ts';
+import { capital } from '../../shared/ui/words/plain-words.ts';
 import { useSession } from '../walk/use-session.ts';
-import { putBackWords } from '../words/action-words.ts';
-import { capital } from '../words/plain-words.ts';
+import { putBackWords } from '../words/put-back-words.ts';
 import './ritual.css';
 
 /** Temporary things, in the order to put them back, each with its own press. */

@@ -1,40 +1,25 @@
 import { useSession } from '../walk/use-session.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { SwitchList } from './switch-list.tsx';
 
 /** Power and calls as they stand; a repair may need them otherwise, and the put-back list must know. */
 export function SettingSwitches() {
   const { view, walk, send, writing } = useSession();
   const states = settingStates(walk.edition.compiled);
-  const settings = Object.entries(view.settings).filter(([setting]) => (states.get(setting)?.length ?? 0) > 1);
+  const settings = Object.keys(view.settings).flatMap((setting): readonly (readonly [string, readonly string[]])[] => {
+    const own = states.get(setting) ?? [];
+    return own.length > 1 ? [[setting, own]] : [];
+  });
   if (settings.length === 0) return null;
   return (
     <section aria-labelledby="switches-title">
       <h2 id="switches-title">Power and calls now</h2>
       <p className="section-note">If you switch one for the repair, say so here.</p>
-      <ul className="switch-list">
-        {settings.map(([setting, now]) => (
-          <li key={setting}>
-            <span className="switch-name">{plainWords(setting)}</span>
-            {/* biome-ignore lint/a11y/useSemanticElements: each is a press of its own, not a form that is sent. */}
-            <span className="switch-states" role="group" aria-label={plainWords(setting)}>
-              {states.get(setting)?.map((state) => (
-                <button
-                  key={state}
-                  type="button"
-                  className="switch-state"
-                  aria-pressed={state === now}
-                  disabled={writing}
-                  onClick={() => {
-                    if (state !== now) void send({ type: 'did', does: `turn ${setting} ${state}` });
-                  }}
-                >
-                  {plainWords(state)}
-                </button>
-              ))}
-            </span>
-          </li>
-        ))}
-      </ul>
+      <SwitchList
+        settings={settings}
+        now={view.settings}
+        disabled={writing}
+        turn={(setting, state) => void send({ type: 'did', does: `turn ${setting} ${state}` })}
+      />
     </section>
   );
 }

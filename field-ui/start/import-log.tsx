@@ -1,9 +1,9 @@
 import { useState } from 'react';
+import { counted } from '../../shared/ui/words/plain-words.ts';
 import { useField } from '../frame/field-context.ts';
 import { go } from '../frame/use-route.ts';
 import { importLog } from '../log/import-log.ts';
 import { importWords } from '../log/import-words.ts';
-import { counted } from '../words/plain-words.ts';
 import { FilePick } from './file-pick.tsx';
 
 /** Bytes of the largest log file that is read: far more than the longest call. */

@@ -1,6 +1,6 @@
 import { useState } from 'react';
+import { capital } from '../../shared/ui/words/plain-words.ts';
 import { chooseTheme, chosenTheme, THEMES } from '../device/theme.ts';
-import { capital } from '../words/plain-words.ts';
 
 export function ThemeChoice() {
   const [theme, setTheme] = useState(chosenTheme);

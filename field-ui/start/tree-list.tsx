@@ -1,6 +1,6 @@
+import { counted } from '../../shared/ui/words/plain-words.ts';
 import { hrefOf } from '../frame/use-route.ts';
 import type { StoredEdition } from '../storage/field-db.ts';
-import { counted } from '../words/plain-words.ts';
 
 export function TreeList({ trees }: { readonly trees: readonly StoredEdition[] }) {
   return (

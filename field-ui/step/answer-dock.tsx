@@ -1,10 +1,11 @@
 import { isChoice } from '../../engine/tree/index.ts';
 import { factUnit } from '../../engine/walk/index.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 import { EntryPad } from '../pad/entry-pad.tsx';
 import { useSession } from '../walk/use-session.ts';
-import { plainWords } from '../words/plain-words.ts';
 import { Choices } from './choices.tsx';
 import { CouldNotButton } from './could-not-button.tsx';
+import { useStandIns } from './stand-ins.ts';
 
 type AnswerDockProps = { readonly draft: string; readonly onDraft: (text: string) => void };
 
@@ -12,9 +13,11 @@ type AnswerDockProps = { readonly draft: string; readonly onDraft: (text: string
 export function AnswerDock({ draft, onDraft }: AnswerDockProps) {
   const { view, gauge, answers, send, writing } = useSession();
   const { step } = view;
+  const { Meter, Sight } = useStandIns();
   switch (step?.kind) {
     case 'reading':
       if (!gauge) return <CouldNotButton />;
+      if (Meter) return <Meter step={step} />;
       return (
         <EntryPad
           label="Reading"
@@ -30,6 +33,7 @@ export function AnswerDock({ draft, onDraft }: AnswerDockProps) {
     case 'look':
       return (
         <>
+          {Sight && <Sight step={step} />}
           <Choices
             label="What you find"
             choices={answers.map(({ on, leadsTo }) => ({ value: on, words: on, leadsTo }))}
@@ -68,6 +72,7 @@ export function AnswerDock({ draft, onDraft }: AnswerDockProps) {
           label={fact.spec.ask}
           kind={fact.spec.quantity}
           unit={gauge?.step.unit ?? factUnit(fact.spec)}
+          told
           text={draft}
           onText={onDraft}
           onEnter={async (typed) => {

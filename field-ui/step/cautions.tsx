@@ -1,10 +1,10 @@
 import { type Caution, SIGNALS } from '../../engine/tree/index.ts';
 import type { WalkView } from '../../engine/walk/index.ts';
 import { CautionChip, CautionPlate, cautionName, FoldedCaution } from '../../shared/ui/caution-plate.tsx';
+import { counted } from '../../shared/ui/words/plain-words.ts';
 import { HoldButton } from '../frame/hold-button.tsx';
 import { useSession } from '../walk/use-session.ts';
 import { useWalkControls } from '../walk/walk-controls.ts';
-import { counted } from '../words/plain-words.ts';
 
 /** Every caution of where the walk stands, in full; those that must be read, each with its press that cannot be an accident. */
 export function CautionsToRead() {

@@ -1,5 +1,5 @@
+import { capital, plainWords } from '../../shared/ui/words/plain-words.ts';
 import { useSession } from '../walk/use-session.ts';
-import { capital, plainWords } from '../words/plain-words.ts';
 
 /** Told when the complaint came back after a repair, until the next step is entered. */
 export function RecheckFailed() {

@@ -1,6 +1,7 @@
+import { actionWords } from '../../shared/ui/words/action-words.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 import { useSession } from '../walk/use-session.ts';
-import { actionWords, holdWords } from '../words/action-words.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { holdWords } from '../words/task-words.ts';
 
 /** What must be switched before the step can be worked, each with the press that says it is so now. */
 export function UnmetSettings() {

@@ -1,10 +1,10 @@
 import { showIn, unitOf } from '../../engine/quantity/index.ts';
 import type { Gauge, Judged } from '../../engine/walk/index.ts';
 import { rangeWords } from '../../shared/ui/band-words.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 import { useArrival } from '../frame/use-arrival.ts';
 import { shownValue } from '../pad/typed-echo.ts';
 import { useSession } from '../walk/use-session.ts';
-import { plainWords } from '../words/plain-words.ts';
 
 /** What an entry means, before the walk moves on. */
 export function VerdictWords() {

@@ -60,11 +60,12 @@ export function crewSyncStore(db: FieldDb): SyncStore {
         await db.editions.put({ hash, name, title, complaint, steps, listed: -1, edition });
       }),
     setList: (entries, withdrawn) =>
-      db.transaction('rw', db.editions, db.walks, db.crew, async () => {
+      db.transaction('rw', db.editions, db.walks, db.crew, db.drillTasks, async () => {
         const listed = new Map(
           entries.map(({ hash, name, title, complaint, steps }, at) => [hash, { hash, name, title, complaint, steps, listed: at }]),
         );
         const walked = new Set((await db.walks.toArray()).map(({ edition }) => edition));
+        for (const { task } of await db.drillTasks.toArray()) walked.add(task.edition);
         const stored = await db.editions.toArray();
         const kept = stored.flatMap((old): StoredEdition[] => {
           const entry = listed.get(old.hash);
@@ -79,5 +80,28 @@ export function crewSyncStore(db: FieldDb): SyncStore {
         await db.editions.bulkPut(kept);
         await db.crew.put({ key: 'list', entries, withdrawn });
       }),
+
+    drills: () => db.drillTasks.toArray(),
+    keepDrills: (drills) =>
+      db.transaction('rw', db.drillTasks, db.drillRuns, async () => {
+        const begun = new Set((await db.drillRuns.toArray()).map(({ drill }) => drill));
+        const now = new Date().toISOString();
+        // A drill that was begun is known for as long as what came of it: it can be ended, and sent.
+        const stopped = (await db.drillTasks.toArray())
+          .filter(({ task }) => begun.has(task.id) && !drills.some((one) => one.task.id === task.id))
+          .map((one) => ({ ...one, stopped: one.stopped ?? now }));
+        await db.drillTasks.clear();
+        await db.drillTasks.bulkPut([...stopped, ...drills]);
+      }),
+    unsentDrillRuns: () =>
+      db.transaction('r', db.drillTasks, db.drillRuns, async () => {
+        const ended = (await db.drillRuns.toArray()).filter((one) => one.ended && one.sent !== true);
+        // What someone practised alone is nobody else's.
+        const given = new Set(await db.drillTasks.toCollection().primaryKeys());
+        return ended.filter(({ drill }) => given.has(drill)).map(({ id, drill, run }) => ({ id, drill, run }));
+      }),
+    drillRunSent: async (id, why) => {
+      await db.drillRuns.update(id, { sent: true, ...(why !== undefined && { why }) });
+    },
   };
 }

@@ -2,6 +2,8 @@ export {
   FieldDb,
   type StoredCrewList,
   type StoredDraft,
+  type StoredDrillRun,
+  type StoredDrillTask,
   type StoredEdition,
   type StoredMembership,
   type StoredPhoto,

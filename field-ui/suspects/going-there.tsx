@@ -1,6 +1,6 @@
+import { capital, counted } from '../../shared/ui/words/plain-words.ts';
 import { PutBackItems } from '../ritual/put-back-items.tsx';
 import { useSession } from '../walk/use-session.ts';
-import { capital, counted } from '../words/plain-words.ts';
 import type { Destination } from './suspects-report.ts';
 import { useGoingTo } from './use-going-to.ts';
 

@@ -1,6 +1,6 @@
 import { useState } from 'react';
+import { capital } from '../../shared/ui/words/plain-words.ts';
 import { useSession } from '../walk/use-session.ts';
-import { capital } from '../words/plain-words.ts';
 import { GoingThere } from './going-there.tsx';
 import { SuggestedReading } from './suggested-reading.tsx';
 import type { AdviceReport, Suggestion, SuspectsReport } from './suspects-report.ts';

@@ -1,5 +1,5 @@
 import '../step/step.css';
-import { capital } from '../words/plain-words.ts';
+import { capital } from '../../shared/ui/words/plain-words.ts';
 import { SuggestionLadder } from './suggestion-ladder.tsx';
 import type { Suggestion } from './suspects-report.ts';
 import { chanceWords, faultNames, minutesWords, setUpWords } from './suspects-words.ts';

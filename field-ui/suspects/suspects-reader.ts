@@ -24,7 +24,7 @@ import {
   type WalkLine,
   walkableEdition,
 } from '../../engine/walk/index.ts';
-import { plainWords } from '../words/plain-words.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 import type { AdviceReport, Destination, ShownSuspect, Suggestion, SuspectsReport, Way } from './suspects-report.ts';
 
 // What has less than this share of the likeliest waits until something speaks for it again; the engine's advice leaves it out by the same measure.

@@ -1,8 +1,8 @@
+import { counted, plainWords } from '../../shared/ui/words/plain-words.ts';
 import { Sheet } from '../frame/sheet.tsx';
 import { TroubleNotice } from '../frame/trouble.tsx';
 import { TroubleOfWalk } from '../walk/trouble-of-walk.tsx';
 import { useSession } from '../walk/use-session.ts';
-import { counted, plainWords } from '../words/plain-words.ts';
 import { BackToOrder } from './back-to-order.tsx';
 import { NextSection } from './next-section.tsx';
 import { SuspectList } from './suspect-list.tsx';

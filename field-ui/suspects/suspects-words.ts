@@ -1,5 +1,5 @@
-import { actionWords } from '../words/action-words.ts';
-import { capital, plainWords } from '../words/plain-words.ts';
+import { actionWords } from '../../shared/ui/words/action-words.ts';
+import { capital, plainWords } from '../../shared/ui/words/plain-words.ts';
 import type { SetUpMove, ShownSuspect } from './suspects-report.ts';
 
 // Below it, a number says no more than that it is small.

@@ -1,9 +1,9 @@
 import { type LogProblem, logProblemWords } from '../../engine/walk/index.ts';
+import { counted } from '../../shared/ui/words/plain-words.ts';
 import { saveFile } from '../device/save-file.ts';
 import { PageMessage } from '../frame/page-message.tsx';
 import { logFileName, logFileText } from '../log/log-file.ts';
 import { PathList } from '../sheets/path-list.tsx';
-import { counted } from '../words/plain-words.ts';
 import type { SessionState } from './walk-session.ts';
 
 /** A walk whose stored log cannot be trusted to its end: where, what is kept, and the way to save it. */

@@ -1,9 +1,9 @@
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback } from 'react';
 import { walkLineSchema } from '../../engine/walk/index.ts';
 import { useField } from '../frame/field-context.ts';
 import type { StorageProblem } from '../storage/storage-problem.ts';
 import { stampNow } from './stamp.ts';
-import { holdWalk } from './walk-lock.ts';
+import { type Hold, useOpening } from './use-opening.ts';
 import { WalkSession } from './walk-session.ts';
 
 export type OpenWalk =
@@ -17,16 +17,10 @@ export type OpenWalk =
 /** Opens a stored walk where it stood. `hold`: this tab alone may write it. `again(true)` takes it over from another tab. */
 export function useOpenWalk(walk: string, hold: boolean): { readonly open: OpenWalk; again(takeOver: boolean): void } {
   const { store, editions } = useField();
-  const [open, setOpen] = useState<OpenWalk>({ status: 'loading' });
-  const [attempt, setAttempt] = useState({ takeOver: false, count: 0 });
-
-  useEffect(() => {
-    let left = false;
-    let release = (): void => undefined;
-    const opening = async (): Promise<OpenWalk> => {
-      const held = hold ? await holdWalk(navigator.locks as LockManager | undefined, walk, attempt.takeOver) : undefined;
+  const opening = useCallback(
+    async (holding: Hold): Promise<OpenWalk> => {
+      const held = hold ? await holding(walk) : undefined;
       if (hold && !held) return { status: 'held-elsewhere' };
-      if (held) release = held.release;
       const lines = await store.lines(walk);
       if (!lines.ok) return { status: 'not-readable', problem: lines.problem };
       if (lines.value.length === 0) return { status: 'missing' };
@@ -36,20 +30,8 @@ export function useOpenWalk(walk: string, hold: boolean): { readonly open: OpenW
       const session = new WalkSession(edition, lines.value, { store, stamp: stampNow });
       void held?.taken.then(session.goAway);
       return { status: 'open', session };
-    };
-    void opening().then((next) => {
-      if (left) release();
-      else setOpen(next);
-    });
-    return () => {
-      left = true;
-      release();
-    };
-  }, [walk, hold, store, editions, attempt]);
-
-  const again = useCallback((takeOver: boolean) => {
-    setOpen({ status: 'loading' });
-    setAttempt(({ count }) => ({ takeOver, count: count + 1 }));
-  }, []);
-  return { open, again };
+    },
+    [walk, hold, store, editions],
+  );
+  return useOpening(opening);
 }

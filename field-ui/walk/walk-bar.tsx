@@ -1,4 +1,5 @@
 import { useSuspects } from '../suspects/use-suspects.ts';
+import { BarHome } from './bar-home.tsx';
 import { useSession } from './use-session.ts';
 import { useWalkControls } from './walk-controls.ts';
 
@@ -10,12 +11,7 @@ export function WalkBar() {
   const left = view.putBack.length;
   return (
     <header className="walk-bar">
-      <a className="walk-bar-item walk-bar-home" href="#/">
-        <svg viewBox="0 0 16 16" aria-hidden="true">
-          <path d="M10 2.5 4.5 8l5.5 5.5" />
-        </svg>
-        <span className="unseen">All calls</span>
-      </a>
+      <BarHome href="#/" label="All calls" />
       <button type="button" className="walk-bar-item" onClick={() => openSheet('path')}>
         Path <span className="walk-bar-count">{steps}</span>
       </button>

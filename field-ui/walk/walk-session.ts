@@ -45,7 +45,12 @@ export type SessionState = {
   readonly away: boolean;
 };
 
-type Parts = { readonly store: Pick<WalkStore, 'append'>; readonly stamp: () => Stamp };
+type Parts = {
+  readonly store: Pick<WalkStore, 'append'>;
+  readonly stamp: () => Stamp;
+  /** Told of what the walk did not take. */
+  readonly refused?: (event: WalkEvent) => void;
+};
 
 /**
  * One walk on the screen. The order is strict: the event is taken (purely), its line is durably written, and only then does the
@@ -54,12 +59,14 @@ type Parts = { readonly store: Pick<WalkStore, 'append'>; readonly stamp: () => 
 export class WalkSession {
   readonly #store: Pick<WalkStore, 'append'>;
   readonly #stamp: () => Stamp;
+  readonly #refused: Parts['refused'];
   readonly #listeners = new Set<() => void>();
   #state: SessionState;
 
-  constructor(edition: WalkableEdition, stored: readonly unknown[], { store, stamp }: Parts) {
+  constructor(edition: WalkableEdition, stored: readonly unknown[], { store, stamp, refused }: Parts) {
     this.#store = store;
     this.#stamp = stamp;
+    this.#refused = refused;
     const { walk, problems, readable } = replayLog(edition, stored);
     const [broken] = problems;
     this.#state = { ...seen(walk), lines: readable, writing: false, away: false, ...(broken && { broken, stored }) };
@@ -79,6 +86,7 @@ export class WalkSession {
     const taken = takeEvent(walk, event, this.#stamp());
     if (!taken.ok) {
       this.#show({ ...this.#state, trouble: { kind: 'refused', refusal: taken.problem } });
+      this.#refused?.(event);
       return false;
     }
     this.#show({ ...this.#state, writing: true });

@@ -1,6 +1,6 @@
 import type { Gauge, PathEntry } from '../../engine/walk/index.ts';
 import { rangeWords } from '../../shared/ui/band-words.ts';
-import { plainWords } from './plain-words.ts';
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 
 const WAYS: Readonly<Record<string, string>> = {
   done: 'done',

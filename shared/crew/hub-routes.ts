@@ -6,12 +6,15 @@ import { refuse } from './hub-refusal.ts';
 import { guard } from './roles/guard.ts';
 import { serveCrewEditions } from './routes/crew-edition-routes.ts';
 import { serveCrew } from './routes/crew-routes.ts';
+import { serveDrills } from './routes/drill-routes.ts';
 import { serveJoining } from './routes/join-routes.ts';
 import { servePhotos } from './routes/photo-routes.ts';
+import { serveReview } from './routes/review-routes.ts';
 import { serveWalks } from './routes/walk-routes.ts';
 import { serveWatching } from './routes/watch-routes.ts';
 import type { HubOptions } from './serve.ts';
 import { editionText } from './store/edition-store.ts';
+import { sumUpAll } from './store/sum-up-walk.ts';
 import { WalkableEditions } from './store/walkable-editions.ts';
 import { HubMetrics } from './watch/hub-metrics.ts';
 
@@ -45,12 +48,21 @@ export async function serveHub(app: FastifyInstance, options: HubOptions, shelf:
   app.addHook('onResponse', async (request, reply) => {
     metrics.answered(request.method, request.routeOptions.url ?? '(none)', reply.statusCode, reply.elapsedTime);
   });
-  app.addHook('onClose', () => store.close());
+  let closing = false;
+  app.addHook('onListen', async () => {
+    sumUpAll(store, editions, () => closing).catch((error: unknown) => closing || app.log.error({ err: error }, 'not summed up'));
+  });
+  app.addHook('onClose', async () => {
+    closing = true;
+    await store.close();
+  });
 
   serveJoining(app, hub);
   serveCrew(app, hub);
   serveCrewEditions(app, hub);
   serveWalks(app, hub);
+  serveReview(app, hub);
+  serveDrills(app, hub);
   await servePhotos(app, hub);
   serveWatching(app, hub);
 }

@@ -5,10 +5,10 @@ import { type RunningServer, type ServiceOptions, SHIPPED_TREES, startServer } f
 import { ownerCode } from './store/invitation-store.ts';
 import { type HubStore, openStore } from './store/open-store.ts';
 import { hasOwner } from './store/people-store.ts';
-import { storePlace } from './store/store-place.ts';
+import { servedPlace, USUAL_DATA, whyNoSqlite } from './store/store-place.ts';
 import type { LogLevel } from './watch/hub-log.ts';
 
-type Options = { port: number; host: string; trees: string; data?: string; address?: string; trustProxy: string; log: LogLevel };
+type Options = { port: number; host: string; trees: string; data: string; alone?: boolean; address?: string; trustProxy: string; log: LogLevel };
 
 const USUAL_PORT = 4460;
 const TRIES = 20;
@@ -27,11 +27,12 @@ function readAddress(text: string): string {
 }
 
 const program = new Command('npm start --')
-  .description('Serves the field app and the desk from this machine, and the crew’s hub where its data has a place.')
+  .description('Serves the field app, the desk and the crew’s hub from this machine.')
   .addOption(new Option('-p, --port <number>', 'port; the next free one where it is taken').env('PORT').argParser(readPort).default(USUAL_PORT))
   .addOption(new Option('--host <address>', 'address to listen on; 0.0.0.0 for every network').env('HOST').default('127.0.0.1'))
   .option('--trees <folder>', 'folder of tree files', SHIPPED_TREES)
-  .addOption(new Option('--data <folder>', 'runs the hub, with its data in this folder; DATABASE_URL puts it into PostgreSQL instead').env('DATA'))
+  .addOption(new Option('--data <folder>', 'folder of the hub’s data; DATABASE_URL puts it into PostgreSQL instead').env('DATA').default(USUAL_DATA))
+  .option('--alone', 'runs without the hub: the service can only be read')
   .addOption(new Option('--address <url>', 'the hub’s address as the crew opens it, for invitations').env('ADDRESS').argParser(readAddress))
   .addOption(
     new Option('--trust-proxy <addresses>', 'proxies whose word on who asks is taken, divided by commas').env('TRUST_PROXY').default('loopback'),
@@ -56,10 +57,16 @@ async function startOnFreePort({ port, host }: Options, service: ServiceOptions)
   }
 }
 
-/** The hub's data, where a place for it was named: without one there is no crew, and one person works alone. */
-async function openData({ data = '' }: Options): Promise<HubStore | undefined> {
-  const { DATABASE_URL: database = '' } = process.env;
-  return data === '' && database === '' ? undefined : await openStore(storePlace(data, process.env));
+/** The hub's data; undefined where the service is to run without a hub, or cannot run one on this machine, which is said. */
+async function openData(options: Options): Promise<HubStore | undefined> {
+  const place = servedPlace(options, process.env);
+  if (!place) return undefined;
+  const missing = 'sqlite' in place ? whyNoSqlite() : undefined;
+  if (missing === undefined) return await openStore(place);
+  console.error(
+    `\n  The hub does not run: its database, better-sqlite3, cannot be loaded (${missing}). Everything else works; \`npm ci\` may put it right.`,
+  );
+  return undefined;
 }
 
 async function main(): Promise<void> {
@@ -80,8 +87,8 @@ async function main(): Promise<void> {
   for (const { file, line, column, message, fix } of errors) console.log(`  ${file}:${line}:${column} ${message} ${fix}`);
   if (store && !(await hasOwner(store))) {
     const { code } = await ownerCode(store, new Date().toISOString());
-    console.log('\n  The hub has no owner yet. Whoever opens this link within a day is it:');
-    console.log(`  ${joinLink(options.address ?? server.url, 'field', code)}\n`);
+    console.log('\n  To share with a crew: whoever opens this link within a day is the crew’s owner. To work alone, leave it.');
+    console.log(`  ${joinLink(options.address ?? server.url, 'desk', code)}\n`);
   }
   for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => void server.close().then(() => process.exit(0)));
 }

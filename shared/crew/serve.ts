@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import helmet from '@fastify/helmet';
 import fastify, { type FastifyError, type FastifyInstance, type FastifyReply } from 'fastify';
+import { HUB_HEADER } from '../sync/hub-header.ts';
 import type { HubCode } from '../sync/wire/problem-wire.ts';
 import { serveApps, unbuiltApp } from './app-routes.ts';
 import { serveEditions } from './edition-routes.ts';
@@ -112,6 +113,7 @@ export async function buildServer({
   const shelf = editionShelf(trees);
   await app.register(helmet, SECURITY_HEADERS);
   app.addHook('onRequest', async (request, reply) => {
+    if (hub && !isCrewPath(request.url)) reply.header(HUB_HEADER, 'yes');
     if (ALLOWED.includes(request.method) || (hub && isCrewPath(request.url))) return;
     return refuse(reply.header('allow', ALLOWED.join(', ')), 'not-taken-here');
   });

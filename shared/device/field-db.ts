@@ -2,6 +2,7 @@ import { Dexie, type Table } from 'dexie';
 import type { Edition, WalkLine, WalkOutcome, WalkPhase } from '../../engine/walk/index.ts';
 import type { WalkNote } from '../sync/sync-store.ts';
 import type { Device, Person } from '../sync/wire/crew-wire.ts';
+import type { GivenDrill } from '../sync/wire/drill-wire.ts';
 import type { ListedEdition, WithdrawnEdition } from '../sync/wire/edition-wire.ts';
 
 /** An edition kept on this device. `listed` is its place on the crew's list, -1 once the list has dropped it and only walks need it. */
@@ -55,6 +56,19 @@ export type StoredCrewList = {
   readonly withdrawn: readonly WithdrawnEdition[];
 };
 
+/** A drill that the crew's trainer gave to this device's tech. */
+export type StoredDrillTask = GivenDrill;
+
+/** A drill that was begun here. Only one that has ended, and that the crew gave, goes to the hub; `why` it will not have it, where it will not. */
+export type StoredDrillRun = {
+  readonly id: string;
+  readonly drill: string;
+  readonly run: Readonly<Record<string, unknown>>;
+  readonly ended: boolean;
+  readonly sent?: boolean;
+  readonly why?: string;
+};
+
 /** Everything the field app keeps on the device. The desk of the same browser puts editions into it, so that they can be walked. */
 export class FieldDb extends Dexie {
   readonly editions!: Table<StoredEdition, string>;
@@ -65,6 +79,8 @@ export class FieldDb extends Dexie {
   readonly sync!: Table<StoredSync, string>;
   readonly photoSync!: Table<StoredPhotoSync, string>;
   readonly crew!: Table<StoredMembership | StoredCrewList, string>;
+  readonly drillTasks!: Table<StoredDrillTask, string>;
+  readonly drillRuns!: Table<StoredDrillRun, string>;
 
   constructor(name = 'ohmward-field') {
     // 'strict': a transaction is complete when its data is on the disk, not when it is in the system's buffers.
@@ -78,5 +94,6 @@ export class FieldDb extends Dexie {
     });
     // Everything of the first version stays as it is: no entry in `sync` means not sent, so joining sends the walks from before too.
     this.version(2).stores({ sync: 'walk', photoSync: 'id', crew: 'key' });
+    this.version(3).stores({ drillTasks: 'task.id', drillRuns: 'id' });
   }
 }

@@ -1,4 +1,4 @@
-import { type Edition, editionHash } from '../../engine/walk/index.ts';
+import { type Edition, editionHash, editionHead } from '../../engine/walk/index.ts';
 import type { FieldDb, StoredEdition } from './field-db.ts';
 
 /** After everything on the crew's list. */
@@ -10,17 +10,13 @@ const BY_HAND = 1_000_000;
  */
 export async function keepEdition(db: FieldDb, edition: Edition, from: NonNullable<StoredEdition['from']>): Promise<string> {
   const hash = editionHash(edition);
-  const root = edition.trees[edition.root];
   await db.transaction('rw', db.editions, async () => {
     const stored = await db.editions.get(hash);
     if (stored && stored.listed >= 0 && stored.from === undefined) return;
     await db.editions.filter((one) => one.name === edition.root && one.from !== undefined && one.hash !== hash).modify({ listed: -1 });
     await db.editions.put({
       hash,
-      name: edition.root,
-      title: root?.title ?? edition.root,
-      complaint: root?.complaint ?? '',
-      steps: root?.steps.length ?? 0,
+      ...editionHead(edition),
       listed: BY_HAND,
       from,
       edition,

@@ -5,6 +5,7 @@ import { type HubProblem, isOutside, passesByItself } from './hub-problem.ts';
 import { refreshList } from './refresh-list.ts';
 import { retryDelay } from './retry-delay.ts';
 import { sendPhotos } from './send-photos.ts';
+import { syncDrills } from './sync-drills.ts';
 import type { SyncStore } from './sync-store.ts';
 import { type UploadMemory, uploadMemory, WalkUpload } from './upload-walks.ts';
 import type { EditionList } from './wire/edition-wire.ts';
@@ -44,7 +45,7 @@ const BETWEEN = 60_000;
 const COMPARE_EVERY = 60 * 60_000;
 
 /**
- * Keeps a device and the hub together: lines and photos up, editions down. Start it once; `nudge` it after each line, when the signal comes
+ * Keeps a device and the hub together: lines, photos and done drills up, editions and drills down. Start it once; `nudge` it after each line, when the signal comes
  * back and after joining. One pass runs at a time. Several tabs may each run one: every question can be repeated.
  */
 export class CrewSync {
@@ -144,7 +145,8 @@ export class CrewSync {
     if (!refreshed.ok) return refreshed.problem;
     this.#mark = refreshed.value.mark;
     if (refreshed.value.list) this.#world.onListed?.(refreshed.value.list);
-    return undefined;
+    const drills = await syncDrills(this.client, store);
+    return drills.ok ? undefined : drills.problem;
   }
 
   async #failed(problem: SyncProblem, signal: AbortSignal | undefined): Promise<number> {

@@ -18,6 +18,7 @@ import {
   peopleSchema,
   personSchema,
 } from './wire/crew-wire.ts';
+import { type DrillRequest, drillRunsSchema, givenDrillSchema, givenDrillsSchema } from './wire/drill-wire.ts';
 import {
   type EditionList,
   editionListSchema,
@@ -28,6 +29,14 @@ import {
   publicationEntrySchema,
   publishedSchema,
 } from './wire/edition-wire.ts';
+import {
+  type ConfirmRequest,
+  confirmationEntrySchema,
+  confirmationsSchema,
+  confirmedFaultsSchema,
+  crewPictureSchema,
+  type PictureQuery,
+} from './wire/review-wire.ts';
 import {
   standingsSchema,
   type UploadRequest,
@@ -129,6 +138,26 @@ export function hubClient(wire: HubWire) {
     walks: (wanted: WalkQuery = {}) => ask(wire, `/crew/walks${query(wanted as Record<string, string | number | undefined>)}`, walkPageSchema),
     walkLines: (walk: string, from = 0) => ask(wire, `/crew/walks/${part(walk)}/lines${query({ from })}`, walkLinesSchema, { long: true }),
     changes: (after = 0, most = 100) => ask(wire, `/crew/changes${query({ after, most })}`, walkChangesSchema),
+
+    /** Adds what was learnt of a walk's finding afterwards; it holds from now on. */
+    confirm: (walk: string, request: ConfirmRequest) =>
+      ask(wire, `/crew/walks/${part(walk)}/confirmations`, confirmationEntrySchema, { method: 'POST', json: request }),
+    /** Everything that was said of it, the newest first. */
+    confirmations: (walk: string) => ask(wire, `/crew/walks/${part(walk)}/confirmations`, confirmationsSchema),
+    /** Where the crew's calls of a tree go, edition by edition. */
+    picture: (tree: string, span: PictureQuery = {}) =>
+      ask(wire, `/crew/trees/${part(tree)}/picture${query(span)}`, crewPictureSchema, { long: true }),
+    confirmedFaults: () => ask(wire, '/crew/confirmed-faults', confirmedFaultsSchema),
+
+    /** Gives a drill. Its edition has to be on the hub first: published, shipped, or put there by `keepEdition`. */
+    giveDrill: (request: DrillRequest) => ask(wire, '/crew/drills', givenDrillSchema, { method: 'POST', json: request }),
+    /** The newest first: every drill for who reviews, those that wait for a tech for the tech. */
+    drills: () => ask(wire, '/crew/drills', givenDrillsSchema),
+    stopDrill: (drill: string) => ask(wire, `/crew/drills/${part(drill)}`, done, { method: 'DELETE' }),
+    /** Sends a drill as it was done, under its own `run.id`. */
+    sendDrillRun: (drill: string, id: string, run: Readonly<Record<string, unknown>>) =>
+      ask(wire, `/crew/drills/${part(drill)}/runs/${part(id)}`, done, { method: 'PUT', json: { run } }),
+    drillRuns: (drill: string) => ask(wire, `/crew/drills/${part(drill)}/runs`, drillRunsSchema, { long: true }),
 
     /** Sends a photo under its SHA-256 in hex. */
     sendPhoto: (photo: { readonly hash: string; readonly walk: string; readonly id: string; readonly picture: Blob }) =>

@@ -28,3 +28,7 @@ export const passesByItself = (problem: HubProblem): boolean => PASSING.has(prob
 const OUTSIDE: ReadonlySet<HubProblem['code']> = new Set(['not-joined', 'device-stopped', 'person-stopped']);
 
 export const isOutside = (problem: HubProblem): boolean => OUTSIDE.has(problem.code);
+
+/** Nothing else can be had of the hub now either: a pass over many things ends with it. An answer that is not understood is that one thing's own. */
+export const endsThePass = (problem: HubProblem): boolean =>
+  isOutside(problem) || (passesByItself(problem) && problem.code !== 'answer-not-understood');

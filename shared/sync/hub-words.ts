@@ -75,6 +75,16 @@ export function hubProblemWords(problem: SyncProblem | PublishProblem): HubWords
       return say('The file is not a JPEG, PNG or WebP picture.', 'Take the photo again.', HERE);
     case 'too-many-photos':
       return say('This walk has as many photos as the hub keeps for one.', 'The photo stays on this device.', HERE);
+    case 'edition-unknown':
+      return say('The hub does not have the edition that this drill is on.', 'Publish the tree first, then give the drill on what was published.');
+    case 'drill-not-good':
+      return say('The drill cannot be done as it is set.', 'Check its bench, its fault and its facts, and give it again.');
+    case 'person-unknown':
+      return say('Someone the drill is for is not in the crew.', 'Load the list of people again and choose from it.');
+    case 'run-differs':
+      return say('The hub has another drill under this one’s name.', 'The result stays on this device. Do the drill again to send one.', HERE);
+    case 'too-many-entries':
+      return say('The hub has as many of these as it keeps.', 'What is there stays as it is.');
     case 'too-large':
       return say('It is larger than the hub takes.', 'Make it smaller: photos up to 8 MB, editions up to 4 MB.', HERE);
     case 'wrong-type':

@@ -1,6 +1,6 @@
 import { failure, type Result, success } from '../../engine/result.ts';
 import type { HubClient } from './hub-client.ts';
-import { type HubProblem, isOutside, passesByItself } from './hub-problem.ts';
+import { endsThePass, type HubProblem } from './hub-problem.ts';
 import type { SyncStore } from './sync-store.ts';
 import type { EditionList, ListedEdition } from './wire/edition-wire.ts';
 
@@ -29,9 +29,8 @@ export async function refreshList(client: HubClient, store: SyncStore, mark?: st
       await store.keepEdition(entry, edition.value);
       here.add(entry.hash);
       fetched += 1;
-    } else if (isOutside(edition.problem) || (passesByItself(edition.problem) && edition.problem.code !== 'answer-not-understood')) {
-      return failure(edition.problem);
-    } else missing.push({ entry, problem: edition.problem });
+    } else if (endsThePass(edition.problem)) return failure(edition.problem);
+    else missing.push({ entry, problem: edition.problem });
   }
   const entries = list.entries.filter(({ hash }) => here.has(hash));
   await store.setList(entries, list.withdrawn);

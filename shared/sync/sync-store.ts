@@ -1,4 +1,5 @@
 import type { Edition, WalkLine } from '../../engine/walk/index.ts';
+import type { GivenDrill } from './wire/drill-wire.ts';
 import type { ListedEdition, WithdrawnEdition } from './wire/edition-wire.ts';
 import type { LineFault } from './wire/walk-wire.ts';
 
@@ -11,6 +12,9 @@ export type LocalWalk = {
   /** Lines from 0 that the hub has said it holds. */
   readonly sent: number;
 };
+
+/** A drill that was done here to its end and that the crew had given. `run` is engine/review's record of it. */
+export type LocalDrillRun = { readonly id: string; readonly drill: string; readonly run: Readonly<Record<string, unknown>> };
 
 export type LocalPhoto = { readonly id: string; readonly walk: string; readonly picture: Blob };
 
@@ -51,4 +55,12 @@ export type SyncStore = {
    * no walk is moved to another edition.
    */
   setList(entries: readonly ListedEdition[], withdrawn: readonly WithdrawnEdition[]): Promise<void>;
+
+  /** The drills that are kept here. */
+  drills(): Promise<readonly GivenDrill[]>;
+  /** The drills that this tech has now, once the editions that they need are here. Those that are not among them are stopped; one that was begun stays. */
+  keepDrills(drills: readonly GivenDrill[]): Promise<void>;
+  unsentDrillRuns(): Promise<readonly LocalDrillRun[]>;
+  /** Sent, or refused for good (`why`). */
+  drillRunSent(id: string, why?: string): Promise<void>;
 };

@@ -6,6 +6,7 @@ import type { Caller } from '../../shared/crew/roles/caller.ts';
 import { buildServer } from '../../shared/crew/serve.ts';
 import { join as joinCrew, ownerCode } from '../../shared/crew/store/invitation-store.ts';
 import { openSqlite, openStore } from '../../shared/crew/store/open-store.ts';
+import { crewPicture } from '../../shared/crew/store/picture-store.ts';
 import { takeLines } from '../../shared/crew/store/take-lines.ts';
 import { listWalks } from '../../shared/crew/store/walk-query.ts';
 import { EDITION_HASH, plainLines } from '../crew/testing/sample-walks.ts';
@@ -18,6 +19,8 @@ const BATCH = 20;
 const EVENTS = 4_000;
 const WALKS_BIG = 25_000;
 const LINES_EACH = 40;
+const STAYS_EACH = 12;
+const PHONES = 40;
 
 const median = (times: readonly number[]): number => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
 
@@ -119,6 +122,39 @@ const bench: Bench = async () => {
     );
   }
 
+  // As many phones at once as a crew has, each with one event: they wait for the disk together.
+  const phones = Array.from({ length: 8 }, (_, turn) => plainLines(`phones-${turn}`, 1).concat(plainLines(`phones-rest-${turn}`, EVENTS / 10 - 1)));
+  const together = await timesInTurns(
+    6,
+    async (turn) => {
+      const lines = phones[turn + 2] ?? [];
+      for (let at = 0; at < lines.length; at += PHONES) {
+        const answers = await Promise.all(
+          lines.slice(at, at + PHONES).map((line) =>
+            app.inject({
+              method: 'POST',
+              url: '/crew/walks/lines',
+              headers: { authorization: `Bearer ${secret}` },
+              payload: { lines: [line], tails: [] },
+            }),
+          ),
+        );
+        for (const answer of answers) if (answer.statusCode !== 200) throw new Error(answer.body);
+      }
+    },
+    (turn) => {
+      for (const line of phones[turn + 2] ?? []) insertAll([line]);
+    },
+  );
+  rows.push(
+    benchRow(
+      `a durable event one to an upload, ${PHONES} uploads at once: request to answer`,
+      together.ours / (EVENTS / 10),
+      together.other / (EVENTS / 10),
+      `a raw better-sqlite3 insert, 1 to a transaction, nothing checked; ours ${Math.round((100 * EVENTS) / together.ours)} events a second`,
+    ),
+  );
+
   // A million events, put there by the database itself.
   const sqlite = store.sqlite;
   if (!sqlite) throw new Error('no SQLite');
@@ -127,9 +163,9 @@ const bench: Bench = async () => {
   sqlite
     .prepare(
       `with recursive n(i) as (select 0 union all select i + 1 from n where i < ${WALKS_BIG - 1})
-       insert into walk (id, edition, tree, person, opened, last_at, arrived, length, head, lines, top, outcome, closed, summed)
+       insert into walk (id, edition, tree, person, opened, last_at, arrived, length, head, lines, top, outcome, closed, summed, minutes, minutes_bin, finding_tree, finding_step)
        select 'big-' || i, ?, case i % 7 when 0 then 'dry-pad' else 'tree-' || (i % 7) end, ?, strftime('%Y-%m-%dT%H:%M:%S.000Z', 1700000000 + i * 997 % 50000000, 'unixepoch'), '2026', '2026', ${LINES_EACH}, 'h', ${LINES_EACH}, ${LINES_EACH - 1},
-         case i % 3 when 0 then 'fixed' when 1 then 'unsolved' else null end, 1, ${LINES_EACH} from n`,
+         case i % 3 when 0 then 'fixed' when 1 then 'unsolved' else null end, 1, ${LINES_EACH}, 30 + i % 40, 43 + i % 9, 't', 'step-' || (i % 7) from n`,
     )
     .run(EDITION_HASH, person.id);
   sqlite
@@ -139,6 +175,14 @@ const bench: Bench = async () => {
        select 'big-' || (i / ${LINES_EACH}), i % ${LINES_EACH}, 'h' || i, 'b', 'noted', 'p', 'd', '2026', 0, ? from n`,
     )
     .run(text);
+  sqlite
+    .prepare(
+      `with recursive n(i) as (select 0 union all select i + 1 from n where i < ${WALKS_BIG * STAYS_EACH - 1})
+       insert into walk_step (walk, place, tree, step, kind, way, minutes, bin, could_not, too_close, accepted, jumped, stepped_back)
+       select 'big-' || (i / ${STAYS_EACH}), i % ${STAYS_EACH}, 't', 'step-' || (i % ${STAYS_EACH}), 'reading', 'way-' || (i % 5), (i % 600) / 60.0, i % 37,
+         i % 29 = 0, i % 17 = 0, i % 34 = 0, i % 23 = 0, i % 19 = 0 from n`,
+    )
+    .run();
   sqlite.exec('commit; analyze');
 
   const raw = sqlite.prepare(
@@ -151,6 +195,32 @@ const bench: Bench = async () => {
     () => raw.all('dry-pad', 'fixed'),
   );
   rows.push(benchRow(`a page of the crew’s list, filtered, over ${WALKS_BIG * LINES_EACH} events`, listed.ours, listed.other, 'the same SQL, raw'));
+
+  const rawPicture = [
+    `select edition, closed, outcome, minutes_bin, count(*), sum(minutes) from walk where tree = ? and drill = 0 group by 1, 2, 3, 4`,
+    `select edition, finding_tree, finding_step, count(*), count(held), sum(held) from walk where tree = ? and drill = 0 and closed = 1 and finding_step is not null group by 1, 2, 3`,
+    `select w.edition, s.tree, s.step, s.way, s.bin, count(*), sum(s.minutes), sum(could_not), sum(too_close), sum(accepted), sum(jumped), sum(stepped_back)
+     from walk w join walk_step s on s.walk = w.id where w.tree = ? and w.drill = 0 and w.closed = 1 group by 1, 2, 3, 4, 5`,
+  ].map((query) => sqlite.prepare(query));
+  for (const [what, tree] of [
+    [`one tree of seven`, 'dry-pad'],
+    [`all of one tree`, 'the-only'],
+  ] as const) {
+    if (tree === 'the-only') sqlite.prepare("update walk set tree = ? where id like 'big-%'").run(tree);
+    const counted = await timesInTurns(
+      8,
+      () => crewPicture(store, tree, {}),
+      () => rawPicture.map((query) => query.all(tree)),
+    );
+    rows.push(
+      benchRow(
+        `a picture of the crew, ${WALKS_BIG * LINES_EACH} events, ${what}`,
+        counted.ours,
+        counted.other,
+        'the same SQL, raw, not put together',
+      ),
+    );
+  }
 
   const rawLines = sqlite.prepare('select text from walk_line where walk = ? order by seq');
   const read = await timesInTurns(

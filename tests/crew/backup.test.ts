@@ -8,6 +8,7 @@ import { type HubStore, openStore, type StorePlace } from '../../shared/crew/sto
 import { HOOK_TIME } from './testing/hook-time.ts';
 import { HubUnderTest, sqlitePlace } from './testing/hub-under-test.ts';
 import { hasPostgres, type PostgresServer, startPostgres } from './testing/postgres-server.ts';
+import { DRILL_EDITION, DRILL_HASH, DRILL_TASK } from './testing/sample-drill.ts';
 import { closedWalk, EDITION, EDITION_HASH, plainLines } from './testing/sample-walks.ts';
 
 const TABLES: readonly (keyof HubTables)[] = [
@@ -22,8 +23,13 @@ const TABLES: readonly (keyof HubTables)[] = [
   'walk',
   'walk_line',
   'walk_hand',
+  'walk_step',
+  'confirmation',
   'photo',
   'walk_photo',
+  'drill',
+  'drill_person',
+  'drill_run',
 ];
 const NOW = '2026-02-01T00:00:00.000Z';
 const PNG = Buffer.concat([Buffer.from('89504e470d0a1a0a', 'hex'), Buffer.from([0, 1, 2, 255])]);
@@ -75,6 +81,12 @@ async function filled(place: StorePlace): Promise<HubUnderTest> {
   const { createHash } = await import('node:crypto');
   const hash = createHash('sha256').update(PNG).digest('hex');
   expect((await tech.ask('PUT', `/crew/photos/${hash}?walk=walk-1&photo=p`, { raw: PNG, type: 'image/png' })).status).toBe(200);
+  expect((await owner.ask('POST', '/crew/walks/walk-1/confirmations', { json: { held: true, note: 'seen' } })).status).toBe(201);
+  expect((await owner.ask('PUT', `/crew/editions/${DRILL_HASH}`, { json: DRILL_EDITION })).status).toBe(200);
+  const given = await owner.ask('POST', '/crew/drills', { json: { task: DRILL_TASK, people: [tech.person] } });
+  expect(given.status).toBe(201);
+  const run = { id: 'run-1', moves: ['a\u0000b'] };
+  expect((await tech.ask('PUT', `/crew/drills/${given.body.task.id}/runs/run-1`, { json: { run } })).status).toBe(200);
   await owner.ask('GET', '/crew/changes');
   return hub;
 }
@@ -102,7 +114,7 @@ describe.each(PAIRS)('a backup of %s restored into %s', (from, to) => {
     expect(await restore(store, file, NOW)).toEqual({ ok: false, problem: { code: 'not-empty' } });
     expect((await restore(store, file, NOW, { replace: true })).ok).toBe(true);
     expect(await everything(store)).toEqual(before);
-    await expect(store.db.deleteFrom('audit').execute()).rejects.toThrow('append-only');
+    for (const table of ['audit', 'confirmation'] as const) await expect(store.db.deleteFrom(table).execute()).rejects.toThrow('append-only');
     await store.close();
 
     const again = await HubUnderTest.open(place);

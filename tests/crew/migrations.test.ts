@@ -51,6 +51,29 @@ const ROWS: readonly Rows[] = [
     walk_photo: [{ walk: 'w', photo: 'x', hash: HASH, person: 'p', since: AT }],
   },
   {},
+  {
+    walk_step: [
+      {
+        walk: 'w',
+        place: 0,
+        tree: 't',
+        step: 's',
+        kind: 'reading',
+        way: '24 V to 28 V',
+        minutes: 1.5,
+        bin: 25,
+        could_not: 0,
+        too_close: 1,
+        accepted: 1,
+        jumped: 0,
+        stepped_back: 0,
+      },
+    ],
+    confirmation: [{ walk: 'w', number: 1, at: AT, person: 'p', held: 0, bench: 'b', fault: 'f', note: null }],
+    drill: [{ id: 'dr', edition: HASH, task: '{}', person: 'p', at: AT, everyone: 0, stopped: null }],
+    drill_person: [{ drill: 'dr', person: 'p' }],
+    drill_run: [{ drill: 'dr', person: 'p', id: 'r', device: 'd', arrived: AT, text: '{}' }],
+  },
 ];
 
 eachStore((fresh, name) => {

@@ -108,6 +108,23 @@ describe('a desk’s cookie', () => {
     expect(String(left.headers['set-cookie'])).toMatch(/^ohmward-desk=;.*Expires=Thu, 01 Jan 1970/);
     expect((await desk.ask('GET', '/crew/me')).status).toBe(401);
   });
+
+  test('stays with a desk that was stopped, so that every answer says why, and is taken from one that nobody knows', async () => {
+    const desk = await hub.member(owner, 'trainer', 'Stopped', 'desk');
+    const change = (json: object) => owner.ask('PATCH', `/crew/people/${desk.person}`, { json });
+    const twice = async () => [await desk.ask('GET', '/crew/people'), await desk.ask('GET', '/crew/me')];
+    const told = (answers: Awaited<ReturnType<typeof twice>>) =>
+      answers.map(({ status, body, headers }) => [status, body.code, headers['set-cookie']]);
+    await change({ stopped: true });
+    expect(told(await twice())).toEqual(Array(2).fill([401, 'person-stopped', undefined]));
+    await change({ stopped: false });
+    expect(told(await twice())).toEqual(Array(2).fill([200, undefined, undefined]));
+    await owner.ask('DELETE', `/crew/devices/${desk.device}`);
+    expect(told(await twice())).toEqual(Array(2).fill([401, 'device-stopped', undefined]));
+    const unknown = await hub.ask('GET', '/crew/me', { headers: { cookie: `ohmward-desk=${newSecret()}` } });
+    expect([unknown.status, unknown.body.code]).toEqual([401, 'not-joined']);
+    expect(String(unknown.headers['set-cookie'])).toMatch(/^ohmward-desk=;/);
+  });
 });
 
 test('nobody joins over a network that could read along', async () => {

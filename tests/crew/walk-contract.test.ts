@@ -46,7 +46,7 @@ eachStore((fresh) => {
       expect(twice.body.standings[0]).toEqual({ walk: lines[0]?.walk, length: lines.length, head: headOf(lines), lines: lines.length, flags: [] });
     });
 
-    test('in any order, in any pieces, any number of times gives the same walk', async () => {
+    test('in any order, in any pieces, any number of times gives the same walk', { timeout: 180_000 }, async () => {
       await fc.assert(
         fc.asyncProperty(
           fc.integer({ min: 1, max: 14 }).chain((n) =>
@@ -153,7 +153,7 @@ eachStore((fresh) => {
       expect(entries[0]).toMatchObject({ what: 'fork-kept', about: id, details: { lines: 2 } });
     });
 
-    test('keeps every line of both, in whatever order they come', async () => {
+    test('keeps every line of both, in whatever order they come', { timeout: 180_000 }, async () => {
       await fc.assert(
         fc.asyncProperty(fc.shuffledSubarray([0, 1, 2, 3, 4, 5, 6, 7, 8], { minLength: 9 }), async (order) => {
           const id = newWalk();
@@ -173,7 +173,7 @@ eachStore((fresh) => {
       );
     });
 
-    test('has an end: a flood of forks is refused', async () => {
+    test('has an end: a flood of forks is refused', { timeout: 120_000 }, async () => {
       const id = newWalk();
       await send(plainLines(id, 1));
       const flood = Array.from({ length: 2_400 }, (_, n) => plainLines(id, 1, { from: 1, before: headOf(plainLines(id, 1)), text: `${n} ` })[0]);
@@ -309,7 +309,7 @@ eachStore((fresh) => {
       expect((await readAll(next.cursor)).walks).toEqual([]);
     });
 
-    test('misses no walk that is written while it is read', async () => {
+    test('misses no walk that is written while it is read', { timeout: 120_000 }, async () => {
       let { cursor } = await readAll(0);
       const ids = Array.from({ length: 60 }, newWalk);
       const told = new Set<string>();

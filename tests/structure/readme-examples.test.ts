@@ -26,7 +26,7 @@ const place = mkdtempSync(join(tmpdir(), 'ohmward-readme-'));
 afterAll(() => rmSync(place, { recursive: true }));
 
 /** Files that examples write. */
-const WRITTEN = ['call.jsonl', 'open-call.jsonl', 'first-draft.tree.mdx'];
+const WRITTEN = ['call.jsonl', 'open-call.jsonl', 'first-draft.tree.mdx', 'no-water.scxml', 'call.xes'];
 
 /** Runs the command line; `leave` is typed in case it asks. Files that an example writes land in a folder of this test. */
 function run(given: readonly string[]): Promise<{ code: number | null; out: string }> {
@@ -47,7 +47,7 @@ describe('every example of the README runs and prints what it says', () => {
 
   test('there are some, of each command', () => {
     expect(new Set(examples.map((example) => example.arguments[0]))).toEqual(
-      new Set(['check', 'walk', 'replay', 'bench', 'prove', 'next', 'draft', 'sequence', 'trade']),
+      new Set(['check', 'walk', 'replay', 'bench', 'prove', 'next', 'review', 'draft', 'sequence', 'trade', 'export']),
     );
     expect(examples.filter(({ prints }) => prints !== undefined).length).toBeGreaterThan(1);
   });

@@ -29,6 +29,7 @@ const ODD: readonly unknown[] = [
   'OL',
   '../x',
   '<script>',
+  'half of a character \ud83d',
   'below 2 V',
   ['x', 'y'],
   { step: 'power' },

@@ -2,6 +2,7 @@ import type { StepKind } from '../../../engine/tree/index.ts';
 import { treeAddress } from '../../desk-route.ts';
 import { KIND_WORDS } from '../../document/step-task.ts';
 import { TreePages } from '../../proof/tree-pages.tsx';
+import { useFolder } from '../../store/desk-root.tsx';
 import { useDeskSnapshot, useDeskStore } from '../../store/use-desk-store.ts';
 import { addStep } from '../step-edits.ts';
 import { StepSearch } from './step-search.tsx';
@@ -22,6 +23,8 @@ const PANE_WORDS: Readonly<Record<PaneName, string>> = { graph: 'Graph', form: '
 export function EditBar({ editor, shown, select, open: { panes, toggle, toggleTry } }: EditBarProps) {
   const store = useDeskStore();
   const { save, canUndo, canRedo } = useDeskSnapshot();
+  // Whether the folder has it too, its mark in the page's head says.
+  const saved = useFolder() ? 'Saved' : 'Saved in this browser';
   const { tree, edit, name, locked } = editor;
   const add = (kind: StepKind): void => {
     let made = '';
@@ -42,7 +45,7 @@ export function EditBar({ editor, shown, select, open: { panes, toggle, toggleTr
         </h1>
         <TreePages name={name} at="edit" />
         <span className="edit-save" role="status">
-          {save.state === 'saving' ? 'Saving…' : save.state === 'saved' ? 'Saved in this browser' : 'Not saved'}
+          {save.state === 'saving' ? 'Saving…' : save.state === 'saved' ? saved : 'Not saved'}
         </span>
       </div>
       <div className="edit-bar-tools">

@@ -11,6 +11,7 @@ import { repairOrder } from '../repair-order.ts';
 import type { TestPlan } from '../search/test-plan.ts';
 import { draftBands, draftUnit } from './band-edges.ts';
 import { deadCautions, openingCautions, readingCautions } from './draft-cautions.ts';
+import { draftHouses } from './draft-houses.ts';
 import type { DraftProblem } from './draft-problem.ts';
 import * as words from './draft-words.ts';
 import { StepNames } from './step-names.ts';
@@ -39,7 +40,7 @@ export function draftTree(bench: Bench, options: DraftOptions): Result<DraftedTr
   if (Object.keys(bench.faults).length === 0) return failure({ code: 'no-faults' });
   const { most, progress } = options;
   progress?.('gathering', 0);
-  const problem = isolationProblem(bench, options);
+  const problem = isolationProblem(bench, { houses: draftHouses(bench), plainBands: true, ...options });
   if (problem.complaint < 0) return failure({ code: 'nothing-tells' });
   progress?.('ordering', 0);
   const isolation = isolateFaults(problem, {

@@ -41,6 +41,8 @@ export type IsolationOptions = {
   /** Houses that every claim must hold in; the usual one and both ends of the facts where absent. */
   readonly houses?: readonly House[];
   readonly safety?: SafetyModel;
+  /** Bands are plain numbers, so that what is read off at a place and hangs on the house's facts could be anything between what it is in these houses. */
+  readonly plainBands?: boolean;
 };
 
 // More ways for the circuit to stand than any tree uses; past it the rest are left out.
@@ -69,6 +71,7 @@ export function isolationProblem(bench: Bench, options: IsolationOptions = {}): 
       probe,
       faults.map((names) => steadyRow(shows, probe, circuit, names)),
       meter,
+      options.plainBands === true && probe.kind === 'reading' && probe.at !== undefined,
     );
     return outcomes && outcomes.outcomes.length > 1 ? [{ probe, stance, minutes: minutes.probe(probe), outcomes }] : [];
   });

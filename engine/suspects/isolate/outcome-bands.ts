@@ -26,9 +26,9 @@ export const NEARLY_OPEN = 2e6;
 
 /**
  * What a probe can show, told apart with the meter's accuracy and some room on both sides of every edge. What one fault shows in two houses is one
- * range with all between, unless something switched. Undefined where the bench cannot tell in some house with some fault.
+ * range with all between, unless something switched (`whole`: even then). Undefined where the bench cannot tell in some house with some fault.
  */
-export function outcomesOf(probe: Probe, rows: readonly Float64Array[], meter: MeterAccuracy): Outcomes | undefined {
+export function outcomesOf(probe: Probe, rows: readonly Float64Array[], meter: MeterAccuracy, whole = false): Outcomes | undefined {
   if (rows.some((row) => row.some(Number.isNaN))) return undefined;
   if (probe.kind === 'look') {
     const both = rows.some((row) => row.includes(0)) && rows.some((row) => row.includes(1));
@@ -47,6 +47,7 @@ export function outcomesOf(probe: Probe, rows: readonly Float64Array[], meter: M
     stretchesOf(
       takes,
       row.filter((value) => !isOpen(value)),
+      whole,
     ).map(([low, high]) => widened(low, high)),
   );
   stretches.sort((a, b) => a.low - b.low);
@@ -66,11 +67,11 @@ export function outcomesOf(probe: Probe, rows: readonly Float64Array[], meter: M
   return { outcomes, of: rows.map((row) => Uint8Array.from(row, place)) };
 }
 
-function stretchesOf(takes: QuantityKindName, values: Float64Array): readonly (readonly [number, number])[] {
+function stretchesOf(takes: QuantityKindName, values: Float64Array, whole: boolean): readonly (readonly [number, number])[] {
   const stretches: [number, number][] = [];
   for (const value of values.sort()) {
     const last = stretches.at(-1);
-    if (last && isOneStretch(takes, last[1], value)) last[1] = value;
+    if (last && (whole || isOneStretch(takes, last[1], value))) last[1] = value;
     else stretches.push([value, value]);
   }
   return stretches;

@@ -1,6 +1,6 @@
 import type { PreparedBench } from '../../bench/index.ts';
 import { NEEDS_DEAD_CIRCUIT } from '../../quantity/index.ts';
-import { type Action, jumperKey, type ReadingStep } from '../../tree/index.ts';
+import { type Action, jumperKey } from '../../tree/index.ts';
 import { afterAction, afterDeadReading, type CircuitState, circuitKey, type SafetyConcern, type SafetyModel } from '../../walk/index.ts';
 import type { Probe } from '../observe/probe.ts';
 import type { CommonPoints } from './common-points.ts';
@@ -85,10 +85,7 @@ export class SetUpPlanner {
   }
 
   private readingConcerns(probe: Probe, circuit: CircuitState): readonly SafetyConcern[] {
-    if (probe.kind !== 'reading' || !probe.across) return [];
-    const { takes, across } = probe;
-    const step: ReadingStep = { ...BARE_READING, takes, across: [across[0], across[1]] };
-    return this.models.flatMap((model) => model.concerns({ step }, circuit));
+    return probe.kind === 'reading' ? this.models.flatMap((model) => model.readingConcerns(probe, circuit)) : [];
   }
 
   /** Proves as much dead as is to be feared. Live-dead-live: the meter is proved before and after (NFPA 70E 120.5). */
@@ -126,19 +123,6 @@ export class SetUpPlanner {
 }
 
 type Pairs = readonly (readonly [string, string])[];
-
-const BARE_READING: ReadingStep = {
-  kind: 'reading',
-  id: 'reading',
-  title: 'Reading',
-  minutes: 0,
-  while: [],
-  cautions: [],
-  prose: [],
-  photos: [],
-  takes: 'resistance',
-  ways: [],
-};
 
 /** None, every one, every two, in order: few readings first. */
 function subsetsOf(pairs: Pairs): readonly Pairs[] {

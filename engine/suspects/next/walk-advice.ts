@@ -36,10 +36,19 @@ export class WalkAdvisor {
   private readonly problems = new Map<string, IsolationProblem | undefined>();
   private readonly meter: MeterAccuracy;
 
-  constructor(readonly edition: CompiledEdition) {
-    this.benches = new SuspectBenches(edition);
+  /** `houses`: as of `SuspectBenches`. */
+  constructor(
+    readonly edition: CompiledEdition,
+    houses = 1,
+  ) {
+    this.benches = new SuspectBenches(edition, houses);
     const meter = readMeterAccuracy(edition.root.meter);
     this.meter = meter.ok ? meter.value : USUAL_METER;
+  }
+
+  /** Names of the benches that a walk's site could be. */
+  wirings(walk: Walk): readonly string[] {
+    return this.benches.names(walk.snapshot.context);
   }
 
   /** What a walk leaves possible. Without a trail, how the circuit stood at each reading is told from the path. */

@@ -1,6 +1,8 @@
 import {
   asFound,
   type Bench,
+  fuseParts,
+  isBlown,
   type MeterPlace,
   measure,
   type PreparedBench,
@@ -10,7 +12,7 @@ import {
   type Solved,
   SolvedBench,
   signsOf,
-  solve,
+  withBlownFuses,
   withJumper,
 } from '../../bench/index.ts';
 import type { FactPoint } from '../../formula/index.ts';
@@ -20,9 +22,6 @@ import { type Probe, probeKey } from './probe.ts';
 
 // A phone keeps this many solved circuits of one bench before it starts again.
 const KEPT_SOLUTIONS = 4_000;
-
-// The state of a fuse that carries nothing.
-const BLOWN = 0;
 
 /**
  * What probes show on a bench with these faults, in every house that the site could be. Numbers are SI; OL is Infinity, a sign seen is 1 and
@@ -49,7 +48,7 @@ export class BenchShows {
     this.houses = houses ?? factSpread(bench, known);
     this.solutions = new SolvedBench(this.prepared, KEPT_SOLUTIONS);
     this.base = asFound(bench);
-    this.fuses = this.prepared.index.parts.flatMap(({ known }, part) => (known.spec.kind === 'fuse' ? [part] : []));
+    this.fuses = fuseParts(this.prepared);
   }
 
   /** What a probe shows with these faults and what the tech has done to the circuit, one number a house. */
@@ -90,13 +89,11 @@ export class BenchShows {
     const fresh = this.fresh(circuit, faults, house);
     if (!fresh || this.fuses.length === 0) return fresh;
     const before = this.fresh(untouched(this.base.settings), faults, house);
-    const blown = before && before !== fresh ? this.fuses.filter((part) => before.states[part] === BLOWN && fresh.states[part] !== BLOWN) : [];
+    const blown = before && before !== fresh ? this.fuses.filter((part) => isBlown(before, part) && !isBlown(fresh, part)) : [];
     if (blown.length === 0) return fresh;
     const kept = this.withBlown.get(fresh);
     if (kept) return kept.ok ? kept : undefined;
-    const states = Int8Array.from(fresh.states);
-    for (const part of blown) states[part] = BLOWN;
-    const solution = solve(this.prepared, fresh.situation, { ...fresh, states });
+    const solution = withBlownFuses(fresh, blown);
     this.withBlown.set(fresh, solution);
     return solution.ok ? solution : undefined;
   }

@@ -53,7 +53,11 @@ export type Diagnosis = {
 export class SuspectBenches {
   private readonly kept = new Map<string, BenchShows>();
 
-  constructor(readonly edition: CompiledEdition) {}
+  /** `houses`: how many houses are kept of each bench, the last ones looked at. A call knows one; who goes through many calls meets the same again. */
+  constructor(
+    readonly edition: CompiledEdition,
+    private readonly houses = 1,
+  ) {}
 
   /** The wirings that the site could have: the one told, else all of the tree that the walk is in. */
   names({ facts, at }: WalkContext): readonly string[] {
@@ -79,9 +83,11 @@ export class SuspectBenches {
   private shows(name: string, bench: Bench, known: Readonly<Record<string, number>>): BenchShows {
     const key = `${name} ${JSON.stringify(known)}`;
     const shows = this.kept.get(key) ?? new BenchShows(bench, known);
-    // A fact told makes what was solved without it of no more use.
-    for (const old of this.kept.keys()) if (old !== key && old.startsWith(`${name} `)) this.kept.delete(old);
+    // A fact told makes what was solved without it of no more use to the same call.
+    this.kept.delete(key);
     this.kept.set(key, shows);
+    const own = [...this.kept.keys()].filter((each) => each.startsWith(`${name} `));
+    for (const old of own.slice(0, Math.max(0, own.length - this.houses))) this.kept.delete(old);
     return shows;
   }
 }

@@ -38,20 +38,27 @@ export function planOf(sets: SuspectSets, chooser: { test(set: number): number }
 }
 
 /** Expected minutes of a plan on a problem (its own, or one with other minutes), from a set-up. */
-export function planMinutes({ weights, minutes, after, setUps, outcomes }: TestProblem, plan: TestPlan, setUp = plan.setUp): number {
+export function planMinutes(problem: TestProblem, plan: TestPlan, setUp = plan.setUp): number {
   let whole = 0;
   let spent = 0;
   for (const state of plan.states) {
-    const weight = weights[state] ?? 0;
+    const weight = problem.weights[state] ?? 0;
     whole += weight;
-    let at: TestPlan | undefined = plan;
-    for (let now = setUp; at?.test !== undefined; ) {
-      const cell: number = at.test * setUps + now;
-      spent += weight * (minutes[cell] ?? Number.POSITIVE_INFINITY);
-      now = after[cell] ?? 0;
-      const shown: number = outcomes[at.test]?.[state] ?? 0;
-      at = at.ways.find(({ outcome }) => outcome === shown)?.plan;
-    }
+    spent += weight * stateMinutes(problem, plan, state, setUp);
   }
   return whole > 0 ? spent / whole : 0;
+}
+
+/** Minutes that a plan takes where one state is what is so: the tests on the way to it, with their set-up. */
+export function stateMinutes({ minutes, after, setUps, outcomes }: TestProblem, plan: TestPlan, state: number, setUp = plan.setUp): number {
+  let spent = 0;
+  let at: TestPlan | undefined = plan;
+  for (let now = setUp; at?.test !== undefined; ) {
+    const cell: number = at.test * setUps + now;
+    spent += minutes[cell] ?? Number.POSITIVE_INFINITY;
+    now = after[cell] ?? 0;
+    const shown: number = outcomes[at.test]?.[state] ?? 0;
+    at = at.ways.find(({ outcome }) => outcome === shown)?.plan;
+  }
+  return spent;
 }

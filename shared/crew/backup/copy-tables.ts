@@ -15,15 +15,23 @@ const TABLES: readonly (readonly [keyof HubTables, readonly string[]])[] = [
   ['walk', ['id']],
   ['walk_line', ['walk', 'seq', 'hash']],
   ['walk_hand', ['walk', 'person']],
+  ['walk_step', ['walk', 'place']],
+  ['confirmation', ['walk', 'number']],
   ['photo', ['hash']],
   ['walk_photo', ['walk', 'photo']],
+  ['drill', ['id']],
+  ['drill_person', ['drill', 'person']],
+  ['drill_run', ['drill', 'person', 'id']],
 ];
+
+/** Lists that refuse to lose a row, as long as nobody lets them go. */
+const APPEND_ONLY = ['audit', 'confirmation'] as const;
 
 type Row = Readonly<Record<string, unknown>>;
 type AnyDb = Kysely<Record<string, Record<string, unknown>>>;
 
 /** Rows read at a time. Photos and editions are large, lines are many. */
-const AT_ONCE: Partial<Record<keyof HubTables, number>> = { photo: 4, edition: 4 };
+const AT_ONCE: Partial<Record<keyof HubTables, number>> = { photo: 4, edition: 4, drill_run: 50 };
 const USUAL_AT_ONCE = 500;
 
 /** Whether nobody and nothing is in a hub yet. */
@@ -33,18 +41,25 @@ export async function isEmpty({ db }: HubStore): Promise<boolean> {
   return true;
 }
 
-/** Takes everything out of a hub. The list of who did what, which refuses that, is let go and made to refuse again. */
+/** Takes everything out of a hub. The lists that refuse that are let go and made to refuse again. */
 export async function clearTables(tx: HubTx, dialect: HubStore['dialect']): Promise<void> {
   const any = tx as unknown as AnyDb;
-  if (dialect === 'postgres') {
-    await sql`alter table audit disable trigger audit_no_change`.execute(tx);
-    for (const [table] of [...TABLES].reverse()) await any.deleteFrom(table).execute();
-    await sql`alter table audit enable trigger audit_no_change`.execute(tx);
-    return;
-  }
-  await sql`drop trigger audit_no_delete`.execute(tx);
+  for (const table of APPEND_ONLY) await letGo(tx, dialect, table);
   for (const [table] of [...TABLES].reverse()) await any.deleteFrom(table).execute();
-  await sql`create trigger audit_no_delete before delete on audit begin select raise(abort, 'append-only'); end`.execute(tx);
+  for (const table of APPEND_ONLY) await holdAgain(tx, dialect, table);
+}
+
+async function letGo(tx: HubTx, dialect: HubStore['dialect'], table: string): Promise<void> {
+  if (dialect === 'postgres') await sql`alter table ${sql.table(table)} disable trigger ${sql.ref(`${table}_no_change`)}`.execute(tx);
+  else await sql`drop trigger ${sql.ref(`${table}_no_delete`)}`.execute(tx);
+}
+
+async function holdAgain(tx: HubTx, dialect: HubStore['dialect'], table: string): Promise<void> {
+  if (dialect === 'postgres') await sql`alter table ${sql.table(table)} enable trigger ${sql.ref(`${table}_no_change`)}`.execute(tx);
+  else
+    await sql`create trigger ${sql.ref(`${table}_no_delete`)} before delete on ${sql.table(table)} begin select raise(abort, 'append-only'); end`.execute(
+      tx,
+    );
 }
 
 /** Copies every row of one hub into another of the same schema, which has none. `told` hears how many rows are done. */

@@ -64,6 +64,17 @@ export const ACCESS: Readonly<Record<string, Access>> = {
   'PUT /crew/photos/:hash': CREW,
   'GET /crew/changes': REVIEWERS,
 
+  'POST /crew/walks/:walk/confirmations': REVIEWERS,
+  'GET /crew/walks/:walk/confirmations': REVIEWERS,
+  'GET /crew/trees/:tree/picture': REVIEWERS,
+  'GET /crew/confirmed-faults': REVIEWERS,
+
+  'POST /crew/drills': REVIEWERS,
+  'GET /crew/drills': CREW,
+  'DELETE /crew/drills/:drill': REVIEWERS,
+  'PUT /crew/drills/:drill/runs/:run': CREW,
+  'GET /crew/drills/:drill/runs': CREW,
+
   'GET /crew/audit': OWNER,
 };
 

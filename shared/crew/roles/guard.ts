@@ -4,7 +4,7 @@ import type { Role } from '../../sync/wire/role.ts';
 import { refuse } from '../hub-refusal.ts';
 import { deskExpiry } from '../store/invitation-store.ts';
 import type { HubStore } from '../store/open-store.ts';
-import { markSeen, recognise } from '../store/people-store.ts';
+import { markSeen, type Recognised, recognise } from '../store/people-store.ts';
 import { accessOf } from './access-table.ts';
 import type { Caller } from './caller.ts';
 import { hashSecret, isSecret } from './secrets.ts';
@@ -58,6 +58,16 @@ export function setDeskCookie(request: FastifyRequest, reply: FastifyReply, secr
 
 export const clearDeskCookie = (reply: FastifyReply): FastifyReply => reply.clearCookie(DESK_COOKIE, { path: '/crew/' });
 
+/** How the device that asks stands to the crew, on a route that lets anyone in. */
+export async function standingOf(request: FastifyRequest, store: HubStore, now: string): Promise<'joined' | Exclude<Recognised['is'], 'caller'>> {
+  const token = bearerOf(request);
+  const secret = token ?? request.cookies[DESK_COOKIE];
+  if (secret === undefined || !isSecret(secret)) return 'stranger';
+  const found = await recognise(store, secret, now);
+  if (found.is !== 'caller') return found.is;
+  return (found.caller.kind === 'desk') === (token === undefined) ? 'joined' : 'stranger';
+}
+
 /** Lets nobody in who does not belong: every route is looked up in the table, and every caller by the secret that they show. */
 export async function guard(app: FastifyInstance, { store, now, metricsKey }: GuardOptions): Promise<void> {
   await app.register(cookie);
@@ -83,7 +93,8 @@ export async function guard(app: FastifyInstance, { store, now, metricsKey }: Gu
     const at = now();
     const found = await recognise(store, secret, at);
     if (found.is !== 'caller') {
-      if (token === undefined) clearDeskCookie(reply);
+      // A cookie that was stopped stays: every answer can say why, however many are under way, and one whose person is let back is good again.
+      if (token === undefined && found.is === 'stranger') clearDeskCookie(reply);
       return refuse(reply, found.is === 'stranger' ? 'not-joined' : found.is);
     }
     // A desk's secret is good only in its cookie, a phone's only as its token: one that was taken from where it is kept does not fit elsewhere.

@@ -2,16 +2,17 @@ import type { FastifyInstance } from 'fastify';
 import { type HubState, type Joined, joinRequestSchema } from '../../sync/wire/crew-wire.ts';
 import type { Hub } from '../hub.ts';
 import { refuse } from '../hub-refusal.ts';
-import { callerOf, clearDeskCookie, isPrivate, setDeskCookie } from '../roles/guard.ts';
+import { callerOf, clearDeskCookie, isPrivate, setDeskCookie, standingOf } from '../roles/guard.ts';
 import { join } from '../store/invitation-store.ts';
 import { hasOwner, meOf, stopDevice } from '../store/people-store.ts';
 import { readBody } from './read-request.ts';
 
 /** Coming in and going out. */
 export function serveJoining(app: FastifyInstance, { store, now, limits }: Hub): void {
-  app.get('/crew/state', async (_request, reply): Promise<HubState> => {
+  app.get('/crew/state', async (request, reply): Promise<HubState> => {
     reply.header('cache-control', 'no-store');
-    return { hub: 'ohmward', owned: await hasOwner(store), now: now() };
+    const at = now();
+    return { hub: 'ohmward', owned: await hasOwner(store), now: at, you: await standingOf(request, store, at) };
   });
 
   app.post('/crew/join', { config: { rateLimit: { max: limits.codes, timeWindow: '1 minute' } }, bodyLimit: 4096 }, async (request, reply) => {

@@ -14,6 +14,9 @@ export type Deed =
   | 'published'
   | 'withdrawn'
   | 'fork-kept'
+  | 'confirmed'
+  | 'drill-given'
+  | 'drill-stopped'
   | 'owner-code-made'
   | 'backed-up'
   | 'restored';

@@ -1,5 +1,5 @@
 import { failure, type Result, success } from '../../../engine/result.ts';
-import type { Edition } from '../../../engine/walk/index.ts';
+import { type Edition, editionHead } from '../../../engine/walk/index.ts';
 import type { ListedEdition, PublicationEntry, PublishRequest, WithdrawnEdition } from '../../sync/wire/edition-wire.ts';
 import type { Caller } from '../roles/caller.ts';
 import { writeAudit } from './audit-store.ts';
@@ -10,14 +10,14 @@ import { type HubDb, type HubStore, type HubTx, holdCounter, inTransaction } fro
 export type CheckedEdition = { readonly hash: string; readonly edition: Edition };
 
 const rowOf = ({ hash, edition }: CheckedEdition, now: string): EditionRow => {
-  const root = edition.trees[edition.root];
+  const { name: tree, title, complaint, steps } = editionHead(edition);
   const text = JSON.stringify(edition);
   return {
     hash,
-    tree: edition.root,
-    title: root?.title ?? edition.root,
-    complaint: root?.complaint ?? '',
-    steps: root?.steps.length ?? 0,
+    tree,
+    title,
+    complaint,
+    steps,
     bytes: Buffer.byteLength(text),
     text,
     since: now,
@@ -25,7 +25,7 @@ const rowOf = ({ hash, edition }: CheckedEdition, now: string): EditionRow => {
 };
 
 /** Keeps an edition by its hash, and ties the walks to it that were there before. */
-async function putEdition(tx: HubTx, edition: CheckedEdition, now: string): Promise<void> {
+export async function putEdition(tx: HubTx, edition: CheckedEdition, now: string): Promise<void> {
   const row = rowOf(edition, now);
   const put = await tx
     .insertInto('edition')

@@ -94,6 +94,15 @@ export type WalkRow = {
   finding: string | null;
   outcome: string | null;
   replay_problem: string | null;
+  /** Of a closed walk, from opening to closing without its pauses; and its bin on the scale of pictures. */
+  minutes: number | null;
+  minutes_bin: number | null;
+  finding_tree: string | null;
+  finding_step: string | null;
+  /** The newest of its confirmations: 1 it was that, 0 it was not, null nothing is known. */
+  held: number | null;
+  held_bench: string | null;
+  held_fault: string | null;
   /** 1 while it has changed since it was last given a number in the stream of changes. */
   touched: number;
   change: number;
@@ -113,10 +122,45 @@ export type WalkLineRow = {
   text: string;
 };
 
+/** A stay of a walk at a step: what engine/review tells of it. All of a walk's are put in anew when it is summed up. */
+export type WalkStepRow = {
+  walk: string;
+  place: number;
+  tree: string;
+  step: string;
+  kind: string;
+  way: string | null;
+  minutes: number;
+  bin: number;
+  could_not: number;
+  too_close: number;
+  accepted: number;
+  jumped: number;
+  stepped_back: number;
+};
+
+/** Only added to; the highest number of a walk is what holds. */
+export type ConfirmationRow = {
+  walk: string;
+  number: number;
+  at: string;
+  person: string;
+  held: number | null;
+  bench: string | null;
+  fault: string | null;
+  note: string | null;
+};
+
 export type WalkHandRow = { walk: string; person: string };
 
 export type PhotoRow = { hash: string; type: string; bytes: number; body: Uint8Array; since: string };
 export type WalkPhotoRow = { walk: string; photo: string; hash: string; person: string; since: string };
+
+/** A drill that was given. `task` is JSON; with `everyone` 0, it is for those in `drill_person`. */
+export type DrillRow = { id: string; edition: string; task: string; person: string; at: string; everyone: number; stopped: string | null };
+export type DrillPersonRow = { drill: string; person: string };
+/** A drill as someone did it, as JSON. */
+export type DrillRunRow = { drill: string; person: string; id: string; device: string; arrived: string; text: string };
 
 /** Numbers handed out under a lock, and rows that are only locked. */
 export type CounterRow = { name: string; n: number };
@@ -133,6 +177,11 @@ export type HubTables = {
   walk: WalkRow;
   walk_line: WalkLineRow;
   walk_hand: WalkHandRow;
+  walk_step: WalkStepRow;
+  confirmation: ConfirmationRow;
   photo: PhotoRow;
   walk_photo: WalkPhotoRow;
+  drill: DrillRow;
+  drill_person: DrillPersonRow;
+  drill_run: DrillRunRow;
 };

@@ -20,11 +20,31 @@ export type HubStore = {
   close(): Promise<void>;
 };
 
+/** SQLite's package is a compiled one, and cannot be loaded on this machine. Its message is for who starts the hub. */
+export class NoSqlite extends Error {
+  override readonly name = 'NoSqlite';
+  readonly code = 'NO_SQLITE';
+
+  constructor(cause: unknown) {
+    const why = cause instanceof Error ? (cause.message.split('\n')[0] ?? '').slice(0, 200) : String(cause);
+    super(
+      `SQLite cannot be loaded on this machine (better-sqlite3: ${why}). Run \`npm install\` again with a connection, or keep the hub’s data in PostgreSQL with DATABASE_URL. Without a place for data everything but the hub works.`,
+      { cause },
+    );
+  }
+}
+
 /**
- * SQLite itself. It is loaded only where it is used: its package is a compiled one, and on a machine where that cannot be had everything but
- * the hub has to work all the same.
+ * SQLite itself. It is loaded only where it is used: on a machine where its package cannot be had everything but the hub has to work all the
+ * same. Throws `NoSqlite`.
  */
-export const sqliteDriver = (): typeof Database => createRequire(import.meta.url)('better-sqlite3') as typeof Database;
+export function sqliteDriver(): typeof Database {
+  try {
+    return createRequire(import.meta.url)('better-sqlite3') as typeof Database;
+  } catch (error) {
+    throw new NoSqlite(error);
+  }
+}
 
 /** Where the data is: a SQLite file, or the address of a PostgreSQL database. */
 export type StorePlace = { readonly sqlite: string } | { readonly postgres: string; readonly connections?: number };
@@ -37,17 +57,29 @@ export const storeFile = (folder: string): string => join(folder, 'hub.sqlite');
  * (SQLite's manual, "PRAGMA synchronous": with WAL, NORMAL may lose the last transactions at a power cut, FULL does not.)
  */
 export function openSqlite(file: string): Database.Database {
+  const Driver = sqliteDriver();
   if (file !== ':memory:') {
     mkdirSync(dirname(file), { recursive: true, mode: 0o700 });
     // Only the hub's own user may read it; SQLite gives its other files the same mode.
     closeSync(openSync(file, 'a', 0o600));
   }
-  const sqlite = new (sqliteDriver())(file, { timeout: 10_000 });
+  const sqlite = opened(Driver, file);
   sqlite.pragma('journal_mode = WAL');
   sqlite.pragma('synchronous = FULL');
   sqlite.pragma('foreign_keys = ON');
   sqlite.pragma('trusted_schema = OFF');
   return sqlite;
+}
+
+/** The package loads its compiled half only when the first database is opened. */
+function opened(Driver: typeof Database, file: string): Database.Database {
+  try {
+    return new Driver(file, { timeout: 10_000 });
+  } catch (error) {
+    if (error instanceof Driver.SqliteError) throw error;
+    const code = codeOf(error);
+    throw code === 'ERR_DLOPEN_FAILED' || code === 'MODULE_NOT_FOUND' || /bindings file/.test(String(error)) ? new NoSqlite(error) : error;
+  }
 }
 
 /** SQLite takes changes of tables into a transaction, so that a hub that dies while it migrates starts again from where it was. */
@@ -113,11 +145,6 @@ const codeOf = (error: unknown): string => (typeof error === 'object' && error !
 
 /** PostgreSQL gives a transaction up where two wait for each other, or read what the other wrote; SQLite where another program holds the file. */
 const TRY_AGAIN = new Set(['40001', '40P01', 'SQLITE_BUSY', 'SQLITE_BUSY_SNAPSHOT']);
-
-const UNIQUE = new Set(['23505', 'SQLITE_CONSTRAINT_UNIQUE', 'SQLITE_CONSTRAINT_PRIMARYKEY']);
-
-/** Something was put at a place that is taken. */
-export const isTaken = (error: unknown): boolean => UNIQUE.has(codeOf(error));
 
 /** The database cannot be had now: it is stopped, restarting, full of connections, or locked. */
 export const isStoreBusy = (error: unknown): boolean =>

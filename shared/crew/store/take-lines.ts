@@ -3,9 +3,11 @@ import { NO_LINE_BEFORE, type WalkLine } from '../../../engine/walk/index.ts';
 import type { LineOutcome, Standing, Tail } from '../../sync/wire/walk-wire.ts';
 import type { Caller } from '../roles/caller.ts';
 import { writeAudit } from './audit-store.ts';
+import { inGroup } from './group-commit.ts';
 import type { WalkLineRow, WalkRow } from './hub-tables.ts';
-import { type HubStore, type HubTx, inTransaction } from './open-store.ts';
+import type { HubStore, HubTx } from './open-store.ts';
 import { readLine } from './read-line.ts';
+import { NOT_SUMMED_UP } from './sum-up-walk.ts';
 import { flagsOf } from './walk-columns.ts';
 import { type Placed, WalkSpine } from './walk-spine.ts';
 
@@ -51,7 +53,7 @@ export async function takeLines(store: HubStore, caller: Caller, lines: readonly
   const walks = byWalk(lines, early);
   const told = new Map(tails.map((tail) => [tail.walk, tail]));
   if (walks.size === 0 && told.size === 0) return { outcomes: early, standings: [], closed: [] };
-  return inTransaction(store, async (tx) => {
+  return inGroup(store, async (tx) => {
     // A transaction that is tried again begins with nothing decided.
     const outcomes = [...early];
     const rows = await holdWalks(tx, store, walks, told, caller, now);
@@ -146,10 +148,10 @@ const NEW_WALK = {
   shrunk: 0,
   closed: 0,
   summed: 0,
-  phase: null,
-  finding: null,
-  outcome: null,
-  replay_problem: null,
+  ...NOT_SUMMED_UP,
+  held: null,
+  held_bench: null,
+  held_fault: null,
   touched: 1,
 } as const;
 
@@ -246,10 +248,11 @@ function tell(row: WalkRow, tail: Tail | undefined): void {
   }
 }
 
+/** What lines and tails can change of a walk. */
 const changed = (row: WalkRow): Partial<WalkRow> => {
-  const { id: _id, person: _person, arrived: _arrived, change: _change, touched: _touched, summed: _summed, ...rest } = row;
-  const { phase: _phase, finding: _finding, outcome: _outcome, replay_problem: _problem, ...columns } = rest;
-  return columns;
+  const { edition, tree, by_name, site, drill, opened, last_at, length, head, lines, forks, top, hands, told_length, told_head, shrunk, closed } =
+    row;
+  return { edition, tree, by_name, site, drill, opened, last_at, length, head, lines, forks, top, hands, told_length, told_head, shrunk, closed };
 };
 
 /** Walks as they stand, of those that the caller may ask for: their own, and those they sent lines of. */

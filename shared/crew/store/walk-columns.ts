@@ -14,7 +14,10 @@ export function flagsOf(row: Pick<WalkRow, 'tree' | 'forks' | 'top' | 'length' |
   return flags;
 }
 
-export type WalkRead = Omit<WalkRow, 'told_head' | 'touched'> & { readonly person_name: string; readonly title: string | null };
+export type WalkRead = Omit<WalkRow, 'told_head' | 'touched' | 'minutes_bin' | 'finding_tree' | 'finding_step'> & {
+  readonly person_name: string;
+  readonly title: string | null;
+};
 
 export function summaryOf(row: WalkRead): WalkSummary {
   return {
@@ -38,5 +41,13 @@ export function summaryOf(row: WalkRead): WalkSummary {
     ...(row.phase !== null && { phase: row.phase }),
     ...(row.finding !== null && { finding: row.finding }),
     ...(row.outcome !== null && { outcome: row.outcome }),
+    ...(row.minutes !== null && { minutes: row.minutes }),
+    ...(row.held !== null && {
+      confirmation: {
+        held: row.held !== 0,
+        ...(row.held_bench !== null && { bench: row.held_bench }),
+        ...(row.held_fault !== null && { fault: row.held_fault }),
+      },
+    }),
   };
 }

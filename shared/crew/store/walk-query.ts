@@ -33,6 +33,10 @@ const COLUMNS = [
   'walk.finding',
   'walk.outcome',
   'walk.replay_problem',
+  'walk.minutes',
+  'walk.held',
+  'walk.held_bench',
+  'walk.held_fault',
   'walk.change',
 ] as const;
 
@@ -71,6 +75,12 @@ export async function listWalks({ db }: HubStore, caller: Caller, filter: WalkFi
   if (filter.drill !== undefined) query = query.where('walk.drill', '=', filter.drill === 'yes' ? 1 : 0);
   if (filter.from !== undefined) query = query.where('walk.opened', '>=', utc(filter.from));
   if (filter.to !== undefined) query = query.where('walk.opened', '<', utc(filter.to));
+  if (filter.confirmed === 'open') query = query.where('walk.held', 'is', null).where('walk.closed', '=', 1).where('walk.finding', 'is not', null);
+  else if (filter.confirmed !== undefined) query = query.where('walk.held', '=', filter.confirmed === 'yes' ? 1 : 0);
+  if (filter.finding !== undefined) {
+    const [tree = '', step = ''] = filter.finding.split('/');
+    query = query.where('walk.finding_tree', '=', tree).where('walk.finding_step', '=', step);
+  }
   if (filter.flagged !== undefined) {
     const odd = sql<boolean>`(walk.tree is null or walk.forks > 0 or walk.top >= walk.length or walk.told_length > walk.length or walk.shrunk <> 0 or walk.hands > 1 or walk.replay_problem is not null)`;
     query = filter.flagged === 'yes' ? query.where(odd) : query.where(sql<boolean>`not ${odd}`);

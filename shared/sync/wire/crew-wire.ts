@@ -28,6 +28,8 @@ export const hubStateSchema = z.object({
   /** False until the first owner has joined with the code that the hub's terminal shows. */
   owned: z.boolean(),
   now: moment,
+  /** How the device that asks stands to the crew, so that it can ask without being refused. */
+  you: z.enum(['joined', 'stranger', 'device-stopped', 'person-stopped']).optional(),
 });
 export type HubState = z.infer<typeof hubStateSchema>;
 

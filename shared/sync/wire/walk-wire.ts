@@ -102,6 +102,10 @@ export const walkSummarySchema = z.object({
   phase: z.string().optional(),
   finding: z.string().optional(),
   outcome: z.string().optional(),
+  /** From opening to closing, pauses taken out. */
+  minutes: z.number().optional(),
+  /** What was learnt of the finding afterwards; not there while nothing is known. */
+  confirmation: z.object({ held: z.boolean().optional(), bench: z.string().optional(), fault: z.string().optional() }).optional(),
   flags: z.array(walkFlagSchema),
 });
 export type WalkSummary = z.infer<typeof walkSummarySchema>;
@@ -114,6 +118,14 @@ export const walkQuerySchema = z.strictObject({
   flagged: z.enum(['yes', 'no']).optional(),
   drill: z.enum(['yes', 'no']).optional(),
   closed: z.enum(['yes', 'no']).optional(),
+  /** The finding held, did not, or is still open: closed with a finding, and nothing was learnt of it since. */
+  confirmed: z.enum(['yes', 'no', 'open']).optional(),
+  /** The finding's tree and step, as `tree/step`. */
+  finding: z
+    .string()
+    .max(200)
+    .regex(/^[^/]+\/[^/]+$/)
+    .optional(),
   /** Opened at or after, and before: ISO 8601 dates or times. */
   from: z.iso.datetime({ offset: true }).or(z.iso.date()).optional(),
   to: z.iso.datetime({ offset: true }).or(z.iso.date()).optional(),

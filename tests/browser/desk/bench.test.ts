@@ -163,7 +163,7 @@ test('the file of a bench and of a tree is renamed from the shelf, what names it
   await page.getByRole('button', { name: `Undo: Rename the file of “${title}”` }).waitFor();
   await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('benches: [tannery-lane, contact-fed');
   expect(await storedText(page, FILE)).toBeUndefined();
-  await expect.poll(() => page.getByRole('link', { name: title }).getAttribute('href'), { timeout: 20_000 }).toContain('tannery-lane');
+  await expect.poll(() => page.getByRole('link', { name: title }).getAttribute('href')).toContain('tannery-lane');
   await page.getByRole('link', { name: title }).click();
   await page.getByRole('heading', { level: 1, name: title }).waitFor();
   expect(page.url()).toContain('#/bench/tannery-lane');

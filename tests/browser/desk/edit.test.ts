@@ -56,9 +56,7 @@ async function newTree(page: Page, title: string): Promise<void> {
 const problems = (page: Page) => page.getByRole('region', { name: 'Problems' });
 /** The latest text was checked to its last path, and nothing was found. */
 const noProblems = (page: Page): Promise<void> =>
-  expect
-    .poll(async () => [await problems(page).textContent(), await problems(page).locator('[data-checking]').count()], { timeout: 30_000 })
-    .toEqual(['No problems', 0]);
+  expect.poll(async () => [await problems(page).textContent(), await problems(page).locator('[data-checking]').count()]).toEqual(['No problems', 0]);
 const saved = (page: Page): Promise<void> => page.getByText('Saved in this browser').waitFor();
 
 /** Finds a step by its title and opens its form. */
@@ -244,7 +242,7 @@ describe('what the benches show', () => {
   test('stands along the scale and in a table, and an edge moved into what a fault reads is warned of', async () => {
     const page = await open(`/desk/#/tree/${FLAGSHIP}/edit/volts-at-the-valve`);
     const rows = page.locator('.expected-row');
-    await page.getByText('Dot: a usual house.').waitFor({ timeout: 30_000 });
+    await page.getByText('Dot: a usual house.').waitFor();
     expect(await rows.count()).toBeGreaterThan(3);
     // No label runs into another: each row has a line of its own, and its words stay inside.
     const boxes = await page.locator('.expected-words').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect));
@@ -264,10 +262,10 @@ describe('what the benches show', () => {
     await page
       .locator('.expected-close')
       .getByText(/coil-open.*may read.*“26 V to 125 % of coil-rated”/)
-      .waitFor({ timeout: 30_000 });
+      .waitFor();
     // While there is an error, nothing is claimed.
     await page.getByLabel('Red lead on').fill('nowhere-at-all');
-    await page.getByText('What the benches show waits until the errors are put right.').waitFor({ timeout: 30_000 });
+    await page.getByText('What the benches show waits until the errors are put right.').waitFor();
     expect(await page.locator('.expected-close').count()).toBe(0);
   });
 });

@@ -108,9 +108,7 @@ async function makeBench(page: Page): Promise<void> {
 
 const problems = (page: Page) => page.getByRole('region', { name: 'Problems' });
 const noProblems = (page: Page): Promise<void> =>
-  expect
-    .poll(async () => [await problems(page).textContent(), await problems(page).locator('[data-checking]').count()], { timeout: 30_000 })
-    .toEqual(['No problems', 0]);
+  expect.poll(async () => [await problems(page).textContent(), await problems(page).locator('[data-checking]').count()]).toEqual(['No problems', 0]);
 
 async function goToStep(page: Page, title: string): Promise<void> {
   const search = page.getByRole('combobox', { name: 'Find a step' });
@@ -190,7 +188,6 @@ async function makeTree(page: Page): Promise<string> {
 
 test('a bench and an eight-step tree are made from blank by forms, proved clean, published and walked; edited as text; undone to blank', async () => {
   const page = await desk.open('', { ...LAPTOP, hasTouch: true });
-  page.setDefaultTimeout(12_000);
   await page.getByRole('heading', { name: 'Shelf' }).waitFor();
   await makeBench(page);
   const blank = await makeTree(page);

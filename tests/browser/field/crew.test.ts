@@ -1,45 +1,30 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import { AxeBuilder } from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type Edition, editionHash, type WalkLine } from '../../../engine/walk/index.ts';
-import { type RunningServer, startServer } from '../../../shared/crew/serve.ts';
-import { ownerCode } from '../../../shared/crew/store/invitation-store.ts';
-import { openStore } from '../../../shared/crew/store/open-store.ts';
-import { type HubClient, hubClient } from '../../../shared/sync/hub-client.ts';
+import { startServer } from '../../../shared/crew/serve.ts';
+import type { HubClient } from '../../../shared/sync/hub-client.ts';
+import { good, type OwnedHub, ownedHub } from '../hub-in-folder.ts';
 import { FieldDriver } from './field-driver.ts';
 import { FLAGSHIP, TO_COIL_OPEN } from './flagship-paths.ts';
 import { Phone } from './phone.ts';
 
-let folder: string;
-let server: RunningServer;
+let hub: OwnedHub;
+let server: OwnedHub['server'];
 let owner: HubClient;
 let phone: Phone;
 let field: FieldDriver;
 
-const good = <T>(result: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly problem: unknown }): T => {
-  if (!result.ok) throw new Error(JSON.stringify(result.problem));
-  return result.value;
-};
-
 beforeAll(async () => {
-  folder = await mkdtemp(join(tmpdir(), 'ohmward-hub-'));
-  const store = await openStore({ sqlite: join(folder, 'hub.sqlite') });
-  const { code } = await ownerCode(store, new Date().toISOString());
-  server = await startServer({ port: 0, host: '127.0.0.1', hub: { store } });
-  const ask = (path: string, init?: RequestInit) => fetch(`${server.url}${path}`, init);
-  const { token } = good(await hubClient({ fetch: ask }).join({ code, name: 'M. Birch', kind: 'field', label: 'Office' }));
-  owner = hubClient({ fetch: ask, token: () => token });
+  hub = await ownedHub();
+  ({ server, owner } = hub);
   phone = await Phone.make();
   field = new FieldDriver(await phone.on(), server.url);
 });
 
 afterAll(async () => {
   await phone?.throwAway();
-  await server?.close();
-  await rm(folder, { recursive: true, force: true });
+  await hub?.stop();
 });
 
 const crewLine = (page: Page) => page.locator('.crew-line');

@@ -1,10 +1,8 @@
 import type { Locator, Page } from 'playwright';
+import { PATIENCE } from '../browser.ts';
 
 /** What an answer on the way may be: a typed value, or the label of a choice, by the title of the step. */
 export type Answers = Readonly<Record<string, string>>;
-
-/** How long a screen may take to come, ms. */
-const PATIENCE = 10_000;
 
 /** Drives the field app as a tech does: by what stands on the screen. */
 export class FieldDriver {
@@ -16,7 +14,6 @@ export class FieldDriver {
   constructor(page: Page, url: string) {
     this.page = page;
     this.url = url;
-    page.setDefaultTimeout(PATIENCE);
   }
 
   async openStart(): Promise<void> {

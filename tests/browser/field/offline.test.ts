@@ -40,17 +40,25 @@ test('after the first visit a call is walked from a cold start with no service t
   await field.page.getByText('No signal').waitFor();
 });
 
-test('on a first visit without a signal for the list, the empty screen says what to do', async () => {
+test('on a first visit without a signal for the list, the empty screens say what to do', async () => {
   const own = await startServer({ port: 0, host: '127.0.0.1' });
   const fresh = await Phone.make();
   try {
     const page = await fresh.on();
     await page.route('**/editions/**', (route) => route.abort());
-    await page.goto(`${own.url}/field/`);
-    await page.getByText('There is no tree on this device yet.').waitFor();
-    await page.getByText('connect once').waitFor();
+    for (const [hash, title] of [
+      ['', 'Ohmward'],
+      ['#/drills', 'Drills'],
+    ] as const) {
+      await page.goto(`${own.url}/field/${hash}`);
+      await page.getByRole('heading', { name: title, exact: true }).waitFor();
+      await page.getByText('There is no tree on this device yet.').waitFor();
+      await page.getByText('connect once').waitFor();
+    }
     await page.unroute('**/editions/**');
     await page.getByRole('button', { name: 'Look again' }).click();
+    await page.getByLabel(/^Tree/).selectOption({ label: FLAGSHIP });
+    await page.goto(`${own.url}/field/`);
     await page.getByRole('link', { name: FLAGSHIP }).waitFor();
   } finally {
     await fresh.throwAway();

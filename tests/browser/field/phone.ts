@@ -2,6 +2,7 @@ import { mkdtemp, readdir, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright';
+import { CHROMIUM, PATIENCE } from '../browser.ts';
 
 const VIEWPORT = { width: 360, height: 640 };
 
@@ -25,11 +26,11 @@ export class Phone {
 
   async on(): Promise<Page> {
     this.#context = await chromium.launchPersistentContext(this.#profile, {
-      executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-      args: ['--headless', '--no-sandbox', '--disable-gpu', '--disable-background-networking'],
+      ...CHROMIUM,
       viewport: VIEWPORT,
       hasTouch: true,
     });
+    this.#context.setDefaultTimeout(PATIENCE);
     return this.#context.pages()[0] ?? this.#context.newPage();
   }
 

@@ -8,8 +8,8 @@ import { fromSi, quantityKind, unitOf } from '../../../engine/quantity/index.ts'
 import { TRADE_FUNCTIONS } from '../../../engine/trade/index.ts';
 import { isChoice } from '../../../engine/tree/index.ts';
 import { buildEdition, type CompiledEdition, compileEdition, factUnit } from '../../../engine/walk/index.ts';
-import { plainWords } from '../../../field-ui/words/plain-words.ts';
 import { type RunningServer, startServer } from '../../../shared/crew/serve.ts';
+import { plainWords } from '../../../shared/ui/words/plain-words.ts';
 import { FieldDriver } from './field-driver.ts';
 import { pageErrors } from './page-errors.ts';
 import { Phone } from './phone.ts';

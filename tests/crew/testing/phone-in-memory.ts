@@ -1,5 +1,6 @@
 import type { Edition, WalkLine } from '../../../engine/walk/index.ts';
-import type { LocalPhoto, SyncStore, WalkNote } from '../../../shared/sync/sync-store.ts';
+import type { LocalDrillRun, LocalPhoto, SyncStore, WalkNote } from '../../../shared/sync/sync-store.ts';
+import type { GivenDrill } from '../../../shared/sync/wire/drill-wire.ts';
 import type { ListedEdition, WithdrawnEdition } from '../../../shared/sync/wire/edition-wire.ts';
 import { headOf } from './sample-walks.ts';
 
@@ -11,6 +12,9 @@ export class PhoneInMemory implements SyncStore {
   readonly photos: LocalPhoto[] = [];
   readonly photosSent = new Map<string, string | undefined>();
   readonly kept = new Map<string, Edition>();
+  given: readonly GivenDrill[] = [];
+  readonly runs: LocalDrillRun[] = [];
+  readonly runsSent = new Map<string, string | undefined>();
   listed: readonly ListedEdition[] = [];
   withdrawn: readonly WithdrawnEdition[] = [];
 
@@ -57,5 +61,17 @@ export class PhoneInMemory implements SyncStore {
   async setList(entries: readonly ListedEdition[], withdrawn: readonly WithdrawnEdition[]) {
     this.listed = entries;
     this.withdrawn = withdrawn;
+  }
+  async drills() {
+    return this.given;
+  }
+  async keepDrills(drills: readonly GivenDrill[]) {
+    this.given = drills;
+  }
+  async unsentDrillRuns() {
+    return this.runs.filter(({ id }) => !this.runsSent.has(id));
+  }
+  async drillRunSent(id: string, why?: string) {
+    this.runsSent.set(id, why);
   }
 }

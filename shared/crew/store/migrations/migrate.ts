@@ -5,6 +5,7 @@ import { editions } from './m2-editions.ts';
 import { walks } from './m3-walks.ts';
 import { photos } from './m4-photos.ts';
 import { changes } from './m5-changes.ts';
+import { review } from './m6-review.ts';
 
 /** In the order in which they are run. A published one is never edited; what has to change is a new one at the end. */
 const MIGRATIONS: Readonly<Record<string, HubMigration>> = {
@@ -13,6 +14,7 @@ const MIGRATIONS: Readonly<Record<string, HubMigration>> = {
   '0003-walks': walks,
   '0004-photos': photos,
   '0005-changes': changes,
+  '0006-review': review,
 };
 
 export const SCHEMA_VERSIONS: readonly string[] = Object.keys(MIGRATIONS);

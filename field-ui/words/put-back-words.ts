@@ -1,27 +1,5 @@
-import type { Action, SettingHold } from '../../engine/tree/index.ts';
 import type { PutBackItem } from '../../engine/walk/index.ts';
-import { plainWords } from './plain-words.ts';
-
-/** What an action is, said to the tech who does it. */
-export function actionWords(action: Action): string {
-  switch (action.do) {
-    case 'turn':
-      return `Turn ${plainWords(action.setting)} ${plainWords(action.state)}`;
-    case 'jumper':
-      return `Jumper ${action.from} to ${action.to}`;
-    case 'remove-jumper':
-      return `Take the jumper off ${action.from} to ${action.to}`;
-    case 'lift':
-      return `Lift the lead ${plainWords(action.lead)}`;
-    case 'land':
-      return `Land the lead ${plainWords(action.lead)}`;
-    case 'prove-meter':
-      return 'Prove the meter on a known live source';
-  }
-}
-
-/** A setting and its state: `heat call on`. */
-export const holdWords = ({ setting, state }: SettingHold): string => `${plainWords(setting)} ${plainWords(state)}`;
+import { plainWords } from '../../shared/ui/words/plain-words.ts';
 
 /** What is still in place, and what puts it back. */
 export function putBackWords(item: PutBackItem): { readonly now: string; readonly todo: string; readonly done: string; readonly past: string } {

@@ -1,0 +1,9 @@
+import type { PublicationEntry } from '../../shared/sync/wire/edition-wire.ts';
+
+/** What stands in the crew after this desk's base: undefined where nobody came in between. `hash`: what the desk makes now. */
+export function overtaking(list: readonly PublicationEntry[], base: string | undefined, hash: string): PublicationEntry | undefined {
+  const newest = list[0];
+  const head = list.find(({ withdrawn }) => !withdrawn);
+  if (!newest || base === newest.hash || (head && (base === head.hash || hash === head.hash))) return undefined;
+  return head ?? newest;
+}

@@ -1,0 +1,28 @@
+import { useCallback } from 'react';
+import { useField } from '../frame/field-context.ts';
+import { useLive } from '../frame/use-live.ts';
+import { drillsOn } from './drill-list.tsx';
+import './drills-line.css';
+
+/** The way to the drills from the start screen, with what waits there. */
+export function DrillsLine() {
+  const { db } = useField();
+  const drills = useLive(useCallback(() => drillsOn(db), [db]));
+  const { given, runs } = drills.status === 'ready' ? drills.value : { given: [], runs: [] };
+  const open = runs.filter(({ ended }) => !ended).length;
+  const waiting = [...(given.length > 0 ? [`${given.length} given to you`] : []), ...(open > 0 ? [`${open} to go on with`] : [])];
+  return (
+    <section aria-labelledby="drills-title">
+      <div className="start-section-head">
+        <h2 id="drills-title">Drills</h2>
+        <p className="start-state">{waiting.join(', ')}</p>
+      </div>
+      <a className="drills-line" href="#/drills">
+        <span className="drills-line-title">Find a hidden fault</span>
+        <span className="drills-line-about">
+          On a circuit that is computed, with a meter that shows what it would show there. Works without a signal.
+        </span>
+      </a>
+    </section>
+  );
+}

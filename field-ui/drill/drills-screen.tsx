@@ -1,0 +1,31 @@
+import { useEffect } from 'react';
+import { useArrival } from '../frame/use-arrival.ts';
+import { DrillList } from './drill-list.tsx';
+import { OpenDrillFile } from './open-drill-file.tsx';
+import { PractiseForm } from './practise-form.tsx';
+import '../call/call.css';
+import '../start/start.css';
+import './drill.css';
+
+/** Drills: those that were given, those that are under way or done, and practising alone. */
+export function DrillsScreen() {
+  const heading = useArrival('drills');
+  useEffect(() => {
+    document.title = 'Drills · Ohmward';
+  }, []);
+  return (
+    <main className="page start">
+      <nav className="page-back">
+        <a className="button button-quiet" href="#/">
+          All calls
+        </a>
+      </nav>
+      <h1 ref={heading} tabIndex={-1}>
+        Drills
+      </h1>
+      <DrillList />
+      <PractiseForm />
+      <OpenDrillFile />
+    </main>
+  );
+}

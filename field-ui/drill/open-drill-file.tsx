@@ -1,0 +1,44 @@
+import { useState } from 'react';
+
+import { drillFileWords, readDrillFile } from '../../shared/device/drill-file.ts';
+import { keptTechName } from '../device/tech-name.ts';
+import { useField } from '../frame/field-context.ts';
+import { go } from '../frame/use-route.ts';
+import { FilePick } from '../start/file-pick.tsx';
+import { storageProblem } from '../storage/storage-problem.ts';
+import { storageWords } from '../storage/storage-words.ts';
+import { keepDrillEdition } from './keep-drill-edition.ts';
+import { startDrill } from './start-drill.ts';
+import { useDrillStore } from './use-drill-store.ts';
+
+/** Bytes of the largest drill file that is read; it carries its tree. */
+const LARGEST = 40 * 1024 * 1024;
+
+/** Takes in a drill that a trainer handed over as a file, and begins it. */
+export function OpenDrillFile() {
+  const { db, editions } = useField();
+  const store = useDrillStore();
+  const [said, setSaid] = useState<string>();
+  const read = async (file: File): Promise<void> => {
+    if (file.size > LARGEST) {
+      setSaid('The file is too large to be a drill. Nothing on this device was changed.');
+      return;
+    }
+    const opened = readDrillFile(await file.text());
+    if (!opened.ok) {
+      setSaid(`${drillFileWords(opened.problem)} Nothing on this device was changed.`);
+      return;
+    }
+    try {
+      const hash = await keepDrillEdition(db, opened.value.edition);
+      const edition = await editions.walkable(hash);
+      const started = edition && (await startDrill(edition, opened.value.task, store, keptTechName()));
+      if (started?.ok) go({ screen: 'drill', run: started.value });
+      else setSaid(started ? started.problem : 'The tree in the file could not be kept.');
+    } catch (error) {
+      const { happened, todo } = storageWords(storageProblem(error));
+      setSaid(`${happened} ${todo}`);
+    }
+  };
+  return <FilePick label="Open a drill file" accept=".json,application/json" said={said} onFile={read} />;
+}
