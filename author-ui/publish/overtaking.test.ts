@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import type { PublicationEntry } from '../../shared/sync/wire/edition-wire.ts';
-import { overtaking } from './overtaking.ts';
+import { overtaking, withOwn } from './overtaking.ts';
 
 const entry = (number: number, more: Partial<PublicationEntry> = {}): PublicationEntry => ({
   hash: String(number).repeat(64),
@@ -36,3 +36,11 @@ test.each<[string, readonly PublicationEntry[], string | undefined, number]>([
   ['the newest was taken back, and the one before is not its base', [entry(3, back), entry(2), entry(1)], hashOf(1), 2],
   ['everything was taken back', [entry(1, back)], undefined, 1],
 ])('is overtaken where %s', (_what, list, base, number) => expect(overtaking(list, base, MINE)?.number).toBe(number));
+
+test('what this desk has just published stands before what the hub last told, and gives way to what the hub tells of it', () => {
+  expect(withOwn([entry(1)], undefined)).toEqual([entry(1)]);
+  expect(withOwn([entry(1)], entry(2))).toEqual([entry(2), entry(1)]);
+  expect(overtaking(withOwn([entry(1)], entry(2)), hashOf(2), hashOf(2))).toBeUndefined();
+  expect(withOwn([entry(2, back), entry(1)], entry(2))).toEqual([entry(2, back), entry(1)]);
+  expect(withOwn([entry(3), entry(2), entry(1)], entry(2))).toEqual([entry(3), entry(2), entry(1)]);
+});

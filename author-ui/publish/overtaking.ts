@@ -7,3 +7,7 @@ export function overtaking(list: readonly PublicationEntry[], base: string | und
   if (!newest || base === newest.hash || (head && (base === head.hash || hash === head.hash))) return undefined;
   return head ?? newest;
 }
+
+/** What the hub last told of a tree, after what this desk has published since. */
+export const withOwn = (told: readonly PublicationEntry[], own: PublicationEntry | undefined): readonly PublicationEntry[] =>
+  own && told.every(({ number }) => number < own.number) ? [own, ...told] : told;

@@ -92,9 +92,8 @@ function publishing(
       // The hub has none of what ships. Asked without a base it says what it does have; it takes nothing in this way but a first publication.
       const answer = first.ok || first.problem.code !== 'base-unknown' ? first : await hub.client.publish(request);
       if (answer.ok) {
-        await crew.setBase(hash);
         onPublished(answer.value.publication.number);
-        history.again();
+        await crew.notePublished(answer.value.publication);
         return undefined;
       }
       if (answer.problem.code === 'overtaken') {

@@ -1,11 +1,12 @@
 import { liveQuery } from 'dexie';
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { success } from '../../engine/result.ts';
 import type { Edition } from '../../engine/walk/index.ts';
 import type { HubProblem } from '../../shared/sync/hub-problem.ts';
 import type { PublicationEntry } from '../../shared/sync/wire/edition-wire.ts';
 import type { JoinedHub } from '../crew/desk-hub.tsx';
 import { type Asked, useAsked } from '../crew/use-asked.ts';
+import { withOwn } from './overtaking.ts';
 import { publicationDb } from './use-publications.ts';
 
 /** A tree as the crew has it, and what this desk's own is made from. */
@@ -17,6 +18,8 @@ export type CrewTree = {
   /** The hash of the crew's edition that the tree here was made from; undefined where there is none, or this desk does not know. */
   readonly base: string | undefined;
   readonly setBase: (hash: string) => Promise<void>;
+  /** This desk has published: from here on that is what the tree was made from. The history has it at once, before the hub is asked again. */
+  readonly notePublished: (entry: PublicationEntry) => Promise<void>;
 };
 
 /** The roles that publish to the crew and take back. */
@@ -27,7 +30,7 @@ const newest = (list: readonly PublicationEntry[]): PublicationEntry | undefined
 /** Follows what the crew has published of a tree. `undefined` while this desk's own storage is read. */
 export function useCrewTree(hub: JoinedHub, name: string): CrewTree | undefined {
   const { client } = hub;
-  const history = useAsked<readonly PublicationEntry[]>(
+  const asked = useAsked<readonly PublicationEntry[]>(
     useCallback(async () => {
       const answer = await client.history(name);
       return answer.ok ? success(answer.value.publications) : answer;
@@ -49,7 +52,20 @@ export function useCrewTree(hub: JoinedHub, name: string): CrewTree | undefined 
     },
     [name],
   );
-  return kept && { hub, history, head: newest(history.value ?? []), base: kept.hash, setBase };
+  const [own, setOwn] = useState<PublicationEntry>();
+  const { value: told, again } = asked;
+  const list = useMemo(() => told && withOwn(told, own?.name === name ? own : undefined), [told, own, name]);
+  const notePublished = useCallback(
+    async (entry: PublicationEntry): Promise<void> => {
+      // Together with the base: a base that the history does not have would look overtaken.
+      setOwn(entry);
+      await setBase(entry.hash);
+      again();
+    },
+    [setBase, again],
+  );
+  const history = list ? { ...asked, value: list } : asked;
+  return kept && { hub, history, head: newest(list ?? []), base: kept.hash, setBase, notePublished };
 }
 
 export type CrewText =

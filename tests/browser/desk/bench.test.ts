@@ -29,8 +29,8 @@ test('two points pressed on the drawing are read at once, and a fault shows besi
   expect(Number.parseFloat(sound ?? '')).toBeGreaterThan(20);
   await page.getByRole('checkbox', { name: /^feed-missing / }).check();
   await expect.poll(async () => Number.parseFloat((await page.locator(reading).textContent()) ?? '')).toBeLessThan(20);
-  expect(await page.locator('.meter-sound').textContent()).toContain(sound);
-  expect(await page.locator('.bench-signs').textContent()).toContain('valve-clicks: no, sound circuit: yes');
+  await expect.poll(() => page.locator('.meter-sound').textContent()).toContain(sound);
+  await expect.poll(() => page.locator('.bench-signs').textContent()).toContain('valve-clicks: no, sound circuit: yes');
   expect(await seriousIn(page)).toEqual([]);
 });
 
@@ -38,11 +38,11 @@ test('ohms on a live circuit are refused in words; with the power off they are r
   const page = await desk.open(OWN);
   await page.locator(reading).waitFor();
   await page.locator('.meter').getByLabel('Dial').selectOption('resistance');
-  expect(await page.locator(reading).textContent()).toMatch(/cannot be read here: the circuit is live/);
+  await expect.poll(() => page.locator(reading).textContent()).toMatch(/cannot be read here: the circuit is live/);
   await page.getByRole('group', { name: 'main-power' }).getByRole('radio', { name: 'off' }).check();
-  expect(await page.locator(reading).textContent()).toMatch(/Ω|OL/);
+  await expect.poll(() => page.locator(reading).textContent()).toMatch(/Ω|OL/);
   await page.getByRole('button', { name: 'As found' }).click();
-  expect(await page.locator(reading).textContent()).toMatch(/is live/);
+  await expect.poll(() => page.locator(reading).textContent()).toMatch(/is live/);
 });
 
 test('a part and a fault are added, changed and removed by forms; other lines stay, undo goes back, and a reload keeps it', async () => {
@@ -56,7 +56,7 @@ test('a part and a fault are added, changed and removed by forms; other lines st
   await page.getByRole('button', { name: 'Add a fault' }).click();
   const fault = page.getByRole('form', { name: 'New fault' });
   await fault.getByRole('button', { name: 'Save' }).click();
-  expect(await fault.getByRole('alert').textContent()).toContain('“Becomes” is empty');
+  await expect.poll(() => fault.getByRole('alert').textContent()).toContain('“Becomes” is empty');
   await fault.getByLabel('Name in the file').fill('control-shorted');
   await fault.getByLabel('Part', { exact: true }).selectOption('control');
   await fault.getByLabel('Becomes').selectOption({ label: 'shorted: as good as a wire' });
@@ -76,8 +76,8 @@ test('a mistake in the text is told with its line as it is typed, and the last s
   await typeOver(page, FILE, text.replace('volts: line-volts', 'volts: line-voltz'));
   const line = text.split('\n').findIndex((one) => one.includes('volts: line-volts,')) + 1;
   await page.getByRole('button', { name: new RegExp(`line ${line}$`) }).waitFor();
-  expect(await page.getByText('The circuit below is the last one that could be solved.').isVisible()).toBe(true);
-  expect(await page.locator(reading).isVisible()).toBe(true);
+  await expect.poll(() => page.getByText('The circuit below is the last one that could be solved.').isVisible()).toBe(true);
+  await expect.poll(() => page.locator(reading).isVisible()).toBe(true);
   // A press on the problem goes to its place, where it is underlined; its part says so too.
   await page.getByRole('button', { name: new RegExp(`line ${line}$`) }).click();
   await page.locator('.cm-lintRange').getByText('line-voltz').waitFor();
@@ -131,7 +131,7 @@ test('a renamed entry is followed by formulas, faults, the tree and its other be
   await terminal.getByRole('button', { name: 'Save' }).click();
   await page.getByRole('button', { name: 'terminal X1' }).waitFor();
   await expect.poll(() => storedText(page, FILE)).toContain('feed: { kind: wire, between: [R, X1], gauge');
-  expect(await storedText(page, FILE)).toContain('dry-contact: { kind: contact, between: [X1, K2]');
+  await expect.poll(() => storedText(page, FILE)).toContain('dry-contact: { kind: contact, between: [X1, K2]');
   await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('jumper X1 to K2');
 });
 
@@ -162,7 +162,7 @@ test('the file of a bench and of a tree is renamed from the shelf, what names it
   await page.keyboard.press('Enter');
   await page.getByRole('button', { name: `Undo: Rename the file of “${title}”` }).waitFor();
   await expect.poll(() => storedText(page, 'no-water-at-the-pad.tree.mdx')).toContain('benches: [tannery-lane, contact-fed');
-  expect(await storedText(page, FILE)).toBeUndefined();
+  await expect.poll(() => storedText(page, FILE)).toBeUndefined();
   await expect.poll(() => page.getByRole('link', { name: title }).getAttribute('href')).toContain('tannery-lane');
   await page.getByRole('link', { name: title }).click();
   await page.getByRole('heading', { level: 1, name: title }).waitFor();

@@ -60,11 +60,11 @@ test('the link of the terminal makes an owner; its code leaves the address bar, 
   await page.getByRole('button', { name: 'Join', exact: true }).click();
   await page.getByRole('alert').getByText('The code does not hold').waitFor();
   await isAccessible(owner);
-  expect(await page.getByLabel('What to call this computer').inputValue()).toBe('Office laptop');
+  await expect.poll(() => page.getByLabel('What to call this computer').inputValue()).toBe('Office laptop');
   await page.getByLabel('Code of the invitation').fill(crew.ownerCode.toLowerCase().replaceAll('-', ' '));
   await page.getByRole('button', { name: 'Join', exact: true }).click();
   await page.getByRole('heading', { name: 'You are in the crew' }).waitFor();
-  expect(await page.locator('.crew-page').textContent()).toContain('M. Birch, owner');
+  await expect.poll(() => page.locator('.crew-page').textContent()).toContain('M. Birch, owner');
   await page.getByRole('link', { name: 'Go to the crew’s page' }).click();
   await section(owner, 'People').getByText('You are alone in the crew so far').waitFor();
   expect(await page.evaluate(() => document.cookie)).toBe('');
@@ -84,7 +84,7 @@ test('invitations are made, listed and stopped by keyboard; their codes are show
   await page.keyboard.press('Enter');
   const codes = page.getByRole('heading', { name: '2 codes, each for one person' });
   await codes.waitFor();
-  expect(await codes.evaluate((heading) => heading === document.activeElement)).toBe(true);
+  await expect.poll(() => codes.evaluate((heading) => heading === document.activeElement)).toBe(true);
   const links = await page.locator('.fresh-code dd code').allTextContents();
   expect(links).toHaveLength(4);
   for (const link of links) expect(link).toMatch(new RegExp(`^${crew.server.url}/(field|desk)/#/join/([A-Z0-9]{5}-){3}[A-Z0-9]{5}$`));
@@ -96,7 +96,7 @@ test('invitations are made, listed and stopped by keyboard; their codes are show
   await isAccessible(owner);
   await page.getByRole('button', { name: 'Close', exact: true }).press('Enter');
   const open = section(owner, 'Invitations').locator('tbody tr');
-  expect(await open.count()).toBe(2);
+  await expect.poll(() => open.count()).toBe(2);
   for (const left of [1, 0]) {
     await page.getByRole('button', { name: 'Stop the invitation for Evening desk, senior tech' }).first().press('Enter');
     await expect.poll(() => open.count()).toBe(left);
@@ -117,7 +117,7 @@ test('each role is shown what it may do, and a new role shows it at once', async
   await other.page.getByText('R. Alder, tech').waitFor();
   await other.go('#/crew');
   await section(other, 'Devices').getByText('Van laptop (this computer)').waitFor();
-  expect(await other.page.getByRole('heading', { level: 2 }).allTextContents()).toEqual(['R. Alder', 'Devices']);
+  await expect.poll(() => other.page.getByRole('heading', { level: 2 }).allTextContents()).toEqual(['R. Alder', 'Devices']);
   await isAccessible(other);
 
   await owner.page.reload();
@@ -129,9 +129,9 @@ test('each role is shown what it may do, and a new role shows it at once', async
   await isAccessible(owner);
   await other.page.reload();
   await section(other, 'People').getByRole('rowheader', { name: 'M. Birch' }).waitFor();
-  expect(await other.page.getByRole('heading', { level: 2 }).allTextContents()).toEqual(['R. Alder', 'Invitations', 'People', 'Devices']);
-  expect(await other.page.getByLabel('To join as').locator('option').allTextContents()).toEqual(['Tech']);
-  expect(await other.page.getByRole('button', { name: /^Change/ }).count()).toBe(0);
+  await expect.poll(() => other.page.getByRole('heading', { level: 2 }).allTextContents()).toEqual(['R. Alder', 'Invitations', 'People', 'Devices']);
+  await expect.poll(() => other.page.getByLabel('To join as').locator('option').allTextContents()).toEqual(['Tech']);
+  await expect.poll(() => other.page.getByRole('button', { name: /^Change/ }).count()).toBe(0);
   expect(complaints()).toEqual([]);
 });
 
@@ -223,7 +223,7 @@ test('leaving asks back, and the computer is out', async () => {
   const { page } = owner;
   await page.getByRole('button', { name: 'Leave the crew…' }).click();
   await page.getByRole('button', { name: 'Stay' }).click();
-  expect(await page.getByRole('button', { name: 'Leave the crew…' }).evaluate((button) => button === document.activeElement)).toBe(true);
+  await expect.poll(() => page.getByRole('button', { name: 'Leave the crew…' }).evaluate((button) => button === document.activeElement)).toBe(true);
   await page.getByRole('button', { name: 'Leave the crew…' }).click();
   await page.getByRole('button', { name: 'Leave', exact: true }).click();
   await page.getByRole('heading', { name: 'This computer is not in the crew' }).waitFor();

@@ -81,33 +81,33 @@ describe('the shelf', () => {
     const page = await open('/desk/');
     await page.getByRole('heading', { name: 'Shelf' }).waitFor();
     const files = (await readdir(SHIPPED_TREES)).filter((file) => file.endsWith('.tree.mdx'));
-    expect(await page.locator('.shelf > .shelf-table tbody tr').count()).toBe(files.length);
+    await expect.poll(() => page.locator('.shelf > .shelf-table tbody tr').count()).toBe(files.length);
     const benches = (await readdir(join(SHIPPED_TREES, 'benches'))).filter((file) => file.endsWith('.bench.yaml'));
-    expect(await page.locator('.shelf-benches tbody tr').count()).toBe(benches.length);
+    await expect.poll(() => page.locator('.shelf-benches tbody tr').count()).toBe(benches.length);
     const source = await readFile(join(SHIPPED_TREES, `${FLAGSHIP}.tree.mdx`), 'utf8');
     const row = page.locator('.shelf > .shelf-table tbody tr').filter({ hasText: 'No water at the pad' });
-    expect(await row.locator('td').first().textContent()).toBe(String(headingsOf(source).length));
-    expect(await row.textContent()).toContain(/^complaint: (.+)$/m.exec(source)?.[1]);
+    await expect.poll(() => row.locator('td').first().textContent()).toBe(String(headingsOf(source).length));
+    await expect.poll(() => row.textContent()).toContain(/^complaint: (.+)$/m.exec(source)?.[1]);
     const editions = (await (await fetch(`${server.url}/editions/index.json`)).json()) as { name: string; hash: string }[];
-    expect(await row.textContent()).toContain(editions.find(({ name }) => name === FLAGSHIP)?.hash.slice(0, 8));
+    await expect.poll(() => row.textContent()).toContain(editions.find(({ name }) => name === FLAGSHIP)?.hash.slice(0, 8));
   });
 
   test('is searched by complaint, step and fault', async () => {
     const page = await open('/desk/');
     const search = page.getByRole('searchbox');
     await search.fill('orifice');
-    expect(await page.locator('.shelf > .shelf-table tbody tr').count()).toBe(1);
-    expect(await page.getByRole('status').textContent()).toMatch(/^1 of \d+ trees$/);
+    await expect.poll(() => page.locator('.shelf > .shelf-table tbody tr').count()).toBe(1);
+    await expect.poll(() => page.getByRole('status').textContent()).toMatch(/^1 of \d+ trees$/);
     await search.fill('orifice of a teapot');
     await page.getByRole('button', { name: /^Show all/ }).click();
-    expect(await search.inputValue()).toBe('');
-    expect(await page.locator('.shelf > .shelf-table tbody tr').count()).toBeGreaterThan(1);
+    await expect.poll(() => search.inputValue()).toBe('');
+    await expect.poll(() => page.locator('.shelf > .shelf-table tbody tr').count()).toBeGreaterThan(1);
   });
 
   test('leads to the walk of a tree', async () => {
     const page = await open('/desk/');
     const walk = page.getByRole('link', { name: 'Walk it: No water at the pad' });
-    expect(await walk.getAttribute('href')).toBe(`/field/#/tree/${FLAGSHIP}`);
+    await expect.poll(() => walk.getAttribute('href')).toBe(`/field/#/tree/${FLAGSHIP}`);
     await walk.click();
     await page.getByRole('heading', { level: 1, name: 'No water at the pad' }).waitFor();
     expect(page.url().startsWith(`${server.url}/field/`)).toBe(true);
@@ -181,7 +181,7 @@ describe('a tree as a document', () => {
     await page.getByRole('heading', { level: 1 }).waitFor();
     const source = await readFile(join(SHIPPED_TREES, `${FLAGSHIP}.tree.mdx`), 'utf8');
     const inFile = [...source.matchAll(/<Caution signal="(\w+)"/g)].map((match) => match[1]);
-    expect(await page.locator('.caution-plate-word').allTextContents()).toEqual(inFile);
+    await expect.poll(() => page.locator('.caution-plate-word').allTextContents()).toEqual(inFile);
   });
 
   test('has nothing serious for axe, and enough contrast in the dark too', async () => {
@@ -201,7 +201,7 @@ describe('a tree as a document', () => {
     expect(
       await page.locator('.desk-bar, .outline, .document-actions').evaluateAll((parts) => parts.every((part) => part.getClientRects().length === 0)),
     ).toBe(true);
-    expect(await page.locator('.step').first().isVisible()).toBe(true);
+    await expect.poll(() => page.locator('.step').first().isVisible()).toBe(true);
   });
 
   test('that there is not says so and leads back', async () => {
@@ -230,7 +230,7 @@ describe('a bench', () => {
       .locator('tbody th')
       .allTextContents();
     expect(shown.toSorted()).toEqual(inFile.toSorted());
-    expect(await page.getByRole('table', { name: 'Parts' }).textContent()).toContain('between V1 to V2');
+    await expect.poll(() => page.getByRole('table', { name: 'Parts' }).textContent()).toContain('between V1 to V2');
     expect(await seriousIn(page)).toEqual([]);
     await page.getByRole('link', { name: 'No water at the pad' }).click();
     await page.getByRole('heading', { level: 1, name: 'No water at the pad' }).waitFor();
@@ -244,7 +244,7 @@ describe('a bench', () => {
       );
       const page = await open('/desk/#/bench/broken', NARROW, copy);
       await page.locator('.problem').first().waitFor();
-      expect(await page.locator('.problem').first().textContent()).toContain('line 4');
+      await expect.poll(() => page.locator('.problem').first().textContent()).toContain('line 4');
       expect(await widerThanWindow(page)).toBe(false);
       await page.goto(`${copy.url}/desk/#/bench/not-here`);
       await page.getByRole('heading', { name: 'There is no such bench' }).waitFor();
@@ -262,17 +262,17 @@ describe('problems', () => {
       const page = await open('/desk/', LAPTOP, copy);
       const row = page.locator('.shelf > .shelf-table tbody tr').filter({ hasText: 'Half written' });
       await row.waitFor();
-      expect(await row.getByRole('link', { name: /^Walk it/ }).count()).toBe(0);
-      expect(await row.textContent()).toContain('not published');
+      await expect.poll(() => row.getByRole('link', { name: /^Walk it/ }).count()).toBe(0);
+      await expect.poll(() => row.textContent()).toContain('not published');
       await row.getByRole('link', { name: /error/ }).click();
       const mismatch = page.locator('.problem').filter({ hasText: 'unit-mismatch' });
       await mismatch.waitFor();
       const line = source.split('\n').findIndex((text) => text.includes('below 5 ohm')) + 1;
-      expect(await mismatch.textContent()).toContain(`line ${line}, column `);
-      expect(await mismatch.locator('.excerpt').textContent()).toContain('- below 5 ohm: [Stop](#stop)');
+      await expect.poll(() => mismatch.textContent()).toContain(`line ${line}, column `);
+      await expect.poll(() => mismatch.locator('.excerpt').textContent()).toContain('- below 5 ohm: [Stop](#stop)');
       expect((await mismatch.locator('.problem-fix').textContent())?.length).toBeGreaterThan(10);
-      expect(await page.locator('.problem').filter({ hasText: 'missing-target' }).count()).toBe(1);
-      expect(await page.getByRole('link', { name: /^Walk it/ }).count()).toBe(0);
+      await expect.poll(() => page.locator('.problem').filter({ hasText: 'missing-target' }).count()).toBe(1);
+      await expect.poll(() => page.getByRole('link', { name: /^Walk it/ }).count()).toBe(0);
       expect(await seriousIn(page)).toEqual([]);
     });
   });
@@ -282,7 +282,7 @@ describe('problems', () => {
       await writeFile(join(trees, 'scribble.tree.mdx'), 'import x from "y"\n\n<script>alert(1)</script>\n');
       const page = await open('/desk/#/tree/scribble', LAPTOP, copy);
       await page.getByRole('heading', { level: 1, name: 'scribble' }).waitFor();
-      expect(await page.locator('.problem').count()).toBeGreaterThan(0);
+      await expect.poll(() => page.locator('.problem').count()).toBeGreaterThan(0);
       expect(await widerThanWindow(page)).toBe(false);
     });
   });
@@ -298,7 +298,7 @@ describe('problems', () => {
       const page = await open(`/desk/#/tree/${FLAGSHIP}`, LAPTOP, copy);
       const problem = page.locator('.problem').filter({ hasText: 'meter-not-proved' }).first();
       await problem.waitFor();
-      expect(await problem.locator('.problem-path').textContent()).toContain('Close the circuit by hand');
+      await expect.poll(() => problem.locator('.problem-path').textContent()).toContain('Close the circuit by hand');
     });
   });
 

@@ -18,7 +18,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     await begin.focus();
     await page.keyboard.press('Enter');
     const form = page.getByRole('form', { name: 'New tree from a bench' });
-    expect(await form.getByLabel('Bench').evaluate((field) => field === document.activeElement)).toBe(true);
+    await expect.poll(() => form.getByLabel('Bench').evaluate((field) => field === document.activeElement)).toBe(true);
     expect(await seriousIn(page)).toEqual([]);
 
     await form.getByLabel('Bench').selectOption(BENCH);
@@ -29,7 +29,7 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     await page.keyboard.press('Enter');
     const summary = page.getByRole('region', { name: `Draft: ${title}` });
     await summary.waitFor();
-    expect(await summary.evaluate((box) => box === document.activeElement)).toBe(true);
+    await expect.poll(() => summary.evaluate((box) => box === document.activeElement)).toBe(true);
     const told = await summary.textContent();
     expect(told).toContain('the least there is');
     expect(told).toContain('Checked: no problems. Nothing is saved yet.');
@@ -46,13 +46,13 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
     await page.getByRole('navigation', { name: 'Pages of this tree' }).getByRole('link', { name: 'Proof' }).click();
     const sum = page.locator('.proof-minutes-sum');
     await sum.waitFor();
-    expect(await page.locator('.proof-verdict').textContent()).toMatch(/^All \d+ faults end on a finding that names them/);
+    await expect.poll(() => page.locator('.proof-verdict').textContent()).toMatch(/^All \d+ faults end on a finding that names them/);
     const [own, best, least] = minutesIn(await sum.textContent());
     expect(own).toBe(drafted);
     expect(best).toBe(drafted);
     expect(least).toBeLessThanOrEqual(best ?? 0);
     await page.getByText('No step of the tree loses as much as three seconds a call.').waitFor();
-    expect(await page.getByRole('heading', { name: /^Could hurt someone|^Missed or misnamed/ }).count()).toBe(0);
+    await expect.poll(() => page.getByRole('heading', { name: /^Could hurt someone|^Missed or misnamed/ }).count()).toBe(0);
     expect(await seriousIn(page)).toEqual([]);
 
     await page.goto(`${desk.server.url}/desk/#/`);
@@ -95,7 +95,7 @@ test('a draft can be stopped, and a bench with errors says so; nothing is writte
   await form.getByText('Stopped. Nothing was written.').waitFor();
   await form.getByLabel('What the crew calls the tree').fill('?');
   await form.getByRole('button', { name: 'Draft it' }).click();
-  expect(await form.getByRole('alert').textContent()).toContain('letter or a digit');
+  await expect.poll(() => form.getByRole('alert').textContent()).toContain('letter or a digit');
   await page.keyboard.press('Escape');
   await form.waitFor({ state: 'detached' });
 
@@ -107,7 +107,7 @@ test('a draft can be stopped, and a bench with errors says so; nothing is writte
   await form.getByLabel('Bench').selectOption('not-finished');
   await form.getByRole('button', { name: 'Draft it' }).click();
   await form.getByText('Put the bench right first.').waitFor();
-  expect(await form.getByRole('link', { name: 'Open the bench' }).getAttribute('href')).toBe('#/bench/not-finished');
+  await expect.poll(() => form.getByRole('link', { name: 'Open the bench' }).getAttribute('href')).toBe('#/bench/not-finished');
   expect(await seriousIn(page)).toEqual([]);
-  expect(await page.getByRole('button', { name: /^Undo: Draft/ }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: /^Undo: Draft/ }).count()).toBe(0);
 });

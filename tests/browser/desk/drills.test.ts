@@ -20,8 +20,8 @@ afterAll(() => desk.stop());
 test('without a hub a drill is made as a file, on the fault that a link names', async () => {
   const page = await desk.open(`#/drills?tree=${TREE}&bench=${BENCH}&fault=drain-plugged`);
   await page.getByLabel('Wrong in it').waitFor();
-  expect(await page.getByLabel('Wrong in it').inputValue()).toBe('drain-plugged');
-  expect(await page.getByRole('button', { name: 'Give the drill' }).count()).toBe(0);
+  await expect.poll(() => page.getByLabel('Wrong in it').inputValue()).toBe('drain-plugged');
+  await expect.poll(() => page.getByRole('button', { name: 'Give the drill' }).count()).toBe(0);
   expect.soft(await seriousIn(page)).toEqual([]);
   await page.getByLabel('Order').selectOption('tree');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: 'Save it as a file' }).click()]);
@@ -53,8 +53,8 @@ test('a drill that came as a file is compared with the best way; a file that is 
   await page.getByText('with some luck').waitFor();
   await page.getByText('Refused: Resistance FA to FB.').waitFor();
   await page.getByText('Left in place: cooling call is off, found on.').waitFor();
-  expect(await page.locator('.drill-path').count()).toBe(2);
-  expect(await page.locator('.drill-path').first().locator('li[data-idle]').count()).toBe(1);
+  await expect.poll(() => page.locator('.drill-path').count()).toBe(2);
+  await expect.poll(() => page.locator('.drill-path').first().locator('li[data-idle]').count()).toBe(1);
   expect.soft(await seriousIn(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'All drills' }).click();

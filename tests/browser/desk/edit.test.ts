@@ -117,7 +117,7 @@ describe('a new tree by forms only', () => {
     await page.getByLabel('Look at').fill('the bell, while a helper presses the button');
     await page.getByLabel('Way 1').fill('rings');
     await page.getByLabel('Way 2').fill('silent');
-    expect(await page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('recheck: press-the-button');
+    await expect.poll(() => page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('recheck: press-the-button');
 
     // A reading made from the way that leads to it, with three bands.
     await target(page, 'silent').selectOption({ label: 'New reading' });
@@ -157,7 +157,7 @@ describe('a new tree by forms only', () => {
     await saved(page);
     await page.reload();
     await goToStep(page, 'Volts at B1 and B2');
-    expect(await page.getByLabel('To, way 2').inputValue()).toBe('120 % of bell-volts');
+    await expect.poll(() => page.getByLabel('To, way 2').inputValue()).toBe('120 % of bell-volts');
     await noProblems(page);
 
     await page.goto(`${server.url}/desk/`);
@@ -188,7 +188,7 @@ describe('a new tree by forms only', () => {
       steps += 1;
       await page.waitForTimeout(50);
     }
-    expect(await text.textContent()).toBe(blank);
+    await expect.poll(() => text.textContent()).toBe(blank);
     for (let step = 0; step < steps; step += 1) await page.keyboard.press('Control+Shift+Z');
     await expect.poll(() => text.textContent()).toBe(full);
   });
@@ -233,8 +233,8 @@ describe('the scale', () => {
     await edge.focus();
     await page.keyboard.press('ArrowRight');
     await page.getByRole('slider', { name: 'Edge 86 % of coil-rated' }).waitFor();
-    expect(await page.getByLabel('Below, way 1').inputValue()).toBe('86 % of coil-rated');
-    expect(await page.getByLabel('From, way 2').inputValue()).toBe('86 % of coil-rated');
+    await expect.poll(() => page.getByLabel('Below, way 1').inputValue()).toBe('86 % of coil-rated');
+    await expect.poll(() => page.getByLabel('From, way 2').inputValue()).toBe('86 % of coil-rated');
   });
 });
 
@@ -243,7 +243,7 @@ describe('what the benches show', () => {
     const page = await open(`/desk/#/tree/${FLAGSHIP}/edit/volts-at-the-valve`);
     const rows = page.locator('.expected-row');
     await page.getByText('Dot: a usual house.').waitFor();
-    expect(await rows.count()).toBeGreaterThan(3);
+    await expect.poll(() => rows.count()).toBeGreaterThan(3);
     // No label runs into another: each row has a line of its own, and its words stay inside.
     const boxes = await page.locator('.expected-words').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect));
     const line = await page.locator('.expected-rows').evaluate((one) => one.getBoundingClientRect().toJSON() as DOMRect);
@@ -254,10 +254,10 @@ describe('what the benches show', () => {
     }
     await page.getByText('Bench values as a table').click();
     const open24 = page.getByRole('row').filter({ hasText: 'coil-open' }).filter({ hasText: 'own-transformer' });
-    expect(await open24.textContent()).toContain('26.9 V');
+    await expect.poll(() => open24.textContent()).toContain('26.9 V');
     // A shut cock is found before anybody measures here.
-    expect(await page.getByText(/^Not reached:/).textContent()).toContain('cock-shut');
-    expect(await page.locator('.expected-close').count()).toBe(0);
+    await expect.poll(() => page.getByText(/^Not reached:/).textContent()).toContain('cock-shut');
+    await expect.poll(() => page.locator('.expected-close').count()).toBe(0);
     await page.getByLabel('To, way 2').fill('26 V');
     await page
       .locator('.expected-close')
@@ -266,7 +266,7 @@ describe('what the benches show', () => {
     // While there is an error, nothing is claimed.
     await page.getByLabel('Red lead on').fill('nowhere-at-all');
     await page.getByText('What the benches show waits until the errors are put right.').waitFor();
-    expect(await page.locator('.expected-close').count()).toBe(0);
+    await expect.poll(() => page.locator('.expected-close').count()).toBe(0);
   });
 });
 
@@ -296,10 +296,10 @@ describe('a rename', () => {
       await page.getByRole('form', { name: 'Step: Try the complaint' }).waitFor();
       return page.getByRole('textbox', { name: 'Text of the tree' }).textContent();
     };
-    expect(await textOf('two')).toContain('(one.tree.mdx#ring-the-shop)');
+    await expect.poll(() => textOf('two')).toContain('(one.tree.mdx#ring-the-shop)');
     await page.keyboard.press('Control+z');
     await expect.poll(() => page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('(one.tree.mdx#call-the-senior-tech)');
-    expect(await textOf('one')).toContain('(#call-the-senior-tech)');
+    await expect.poll(() => textOf('one')).toContain('(#call-the-senior-tech)');
   });
 });
 
@@ -318,8 +318,8 @@ describe('bad input', () => {
     await page.getByText(/letter\.docx was not taken/).waitFor();
     await page.getByRole('link', { name: 'Edit: scribble' }).click();
     await page.locator('.pane-locked').waitFor();
-    expect(await problems(page).locator('.problem-row').count()).toBeGreaterThan(0);
-    expect(await page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('Half {');
+    await expect.poll(() => problems(page).locator('.problem-row').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('Half {');
     await page.getByRole('link', { name: 'Shelf' }).click();
     await page.getByLabel('More for scribble').click();
     await page.getByRole('button', { name: 'Remove' }).click();
@@ -351,7 +351,7 @@ describe('bad input', () => {
     await newTree(page, 'No room');
     await page.getByLabel('Complaint', { exact: true }).fill('It hums, and nobody knows why.');
     await page.getByRole('alert').filter({ hasText: 'storage is full' }).waitFor();
-    expect(await page.getByLabel('Complaint', { exact: true }).inputValue()).toContain('It hums');
+    await expect.poll(() => page.getByLabel('Complaint', { exact: true }).inputValue()).toContain('It hums');
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Export now' }).click();
     expect((await download).suggestedFilename()).toBe('no-room.tree.mdx');

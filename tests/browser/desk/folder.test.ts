@@ -113,15 +113,15 @@ describe('a folder of files', () => {
       'My notes.tree.mdx': 'not for the desk',
       'readme.txt': 'nor this',
     });
-    expect(await page.locator('.shelf > .shelf-table tbody tr').count()).toBe(1);
-    expect(await page.locator('.shelf-benches tbody tr').count()).toBe(1);
+    await expect.poll(() => page.locator('.shelf > .shelf-table tbody tr').count()).toBe(1);
+    await expect.poll(() => page.locator('.shelf-benches tbody tr').count()).toBe(1);
     await page.getByText('My notes.tree.mdx').waitFor();
     expect(await seriousIn(page)).toEqual([]);
     await toEdit(page);
     await complaint(page).fill('Nobody hears the bell.');
     await written(page);
-    expect(await fileText(page, TREE)).toBe(blank.replace(/^complaint: .*$/m, 'complaint: Nobody hears the bell.'));
-    expect(await fileText(page, 'My notes.tree.mdx')).toBe('not for the desk');
+    await expect.poll(() => fileText(page, TREE)).toBe(blank.replace(/^complaint: .*$/m, 'complaint: Nobody hears the bell.'));
+    await expect.poll(() => fileText(page, 'My notes.tree.mdx')).toBe('not for the desk');
     // A new file, a removed one, and undo of both are in the folder too.
     await page.goto(`${desk.server.url}/desk/#/`);
     await page.getByLabel('More for No call').click();
@@ -135,8 +135,8 @@ describe('a folder of files', () => {
     await written(page);
     await page.getByRole('button', { name: 'Close the folder' }).click();
     await page.getByRole('link', { name: 'Edit: No water at the pad' }).waitFor();
-    expect(await page.locator('.folder-mark').count()).toBe(0);
-    expect(await page.getByRole('link', { name: 'Edit: No call' }).count()).toBe(0);
+    await expect.poll(() => page.locator('.folder-mark').count()).toBe(0);
+    await expect.poll(() => page.getByRole('link', { name: 'Edit: No call' }).count()).toBe(0);
   });
 
   test('of a checkout is its folder trees; what is typed is there after a reload, the handle too', async () => {
@@ -145,9 +145,9 @@ describe('a folder of files', () => {
     await complaint(page).fill('Typed and at once reloaded.');
     await page.reload();
     await page.getByRole('form', { name: 'The tree itself' }).waitFor();
-    expect(await complaint(page).inputValue()).toBe('Typed and at once reloaded.');
+    await expect.poll(() => complaint(page).inputValue()).toBe('Typed and at once reloaded.');
     await written(page);
-    expect(await fileText(page, `trees/${TREE}`)).toContain('Typed and at once reloaded.');
+    await expect.poll(() => fileText(page, `trees/${TREE}`)).toContain('Typed and at once reloaded.');
   });
 
   test('that the browser asks leave for again is worked on from what is kept here, and gets everything once allowed', async () => {
@@ -159,10 +159,10 @@ describe('a folder of files', () => {
     await toEdit(page);
     await complaint(page).fill('Written without leave.');
     await page.getByRole('alert').getByText('1 file changed here is kept in this browser and not in the folder yet.').waitFor();
-    expect(await fileText(page, TREE)).toBe(blank);
+    await expect.poll(() => fileText(page, TREE)).toBe(blank);
     await page.getByRole('button', { name: 'Allow the folder' }).click();
     await written(page);
-    expect(await fileText(page, TREE)).toContain('Written without leave.');
+    await expect.poll(() => fileText(page, TREE)).toContain('Written without leave.');
   });
 
   test('that is closed before it could be written keeps the change for when it is opened again', async () => {
@@ -187,7 +187,7 @@ describe('a folder of files', () => {
     desk.watch(page);
     await page.goto(`${desk.server.url}/desk/`);
     await page.getByRole('button', { name: 'Import files' }).waitFor();
-    expect(await page.getByRole('button', { name: 'Open a folder' }).count()).toBe(0);
+    await expect.poll(() => page.getByRole('button', { name: 'Open a folder' }).count()).toBe(0);
   });
 });
 
@@ -216,16 +216,15 @@ describe('a file that another program changes', () => {
     await page.getByRole('button', { name: 'Allow the folder' }).click();
     const conflict = page.getByRole('alert', { name: 'Files changed twice' });
     await conflict.getByRole('heading', { name: `${TREE} was changed by another program, and changed here too` }).waitFor();
-    expect(await conflict.locator('.folder-line-changed').allTextContents()).toEqual([
-      expect.stringContaining('complaint: Mine.'),
-      expect.stringContaining('complaint: Theirs.'),
-    ]);
-    expect(await fileText(page, TREE)).toContain('complaint: Theirs.');
+    await expect
+      .poll(() => conflict.locator('.folder-line-changed').allTextContents())
+      .toEqual([expect.stringContaining('complaint: Mine.'), expect.stringContaining('complaint: Theirs.')]);
+    await expect.poll(() => fileText(page, TREE)).toContain('complaint: Theirs.');
     expect(await seriousIn(page)).toEqual([]);
     await conflict.getByRole('button', { name: button }).click();
     await conflict.waitFor({ state: 'detached' });
     await written(page);
-    expect(await fileText(page, TREE)).toContain(`complaint: ${kept}`);
+    await expect.poll(() => fileText(page, TREE)).toContain(`complaint: ${kept}`);
     await expect.poll(() => complaint(page).inputValue()).toBe(kept);
     const other = await fileText(page, 'no-call-copy.tree.mdx');
     if (copy === undefined) expect(other).toBeUndefined();
@@ -251,6 +250,6 @@ test('two windows in one folder write one after the other, and neither takes the
   await expect.poll(() => fileText(page, TREE)).toContain('Turn 4.');
   await written(page);
   await written(other);
-  expect(await page.locator('.folder-conflict').count()).toBe(0);
-  expect(await other.locator('.folder-conflict').count()).toBe(0);
+  await expect.poll(() => page.locator('.folder-conflict').count()).toBe(0);
+  await expect.poll(() => other.locator('.folder-conflict').count()).toBe(0);
 });

@@ -27,7 +27,7 @@ test('every fault is walked, the page answers meanwhile, and a cell is replayed 
   expect(gaps).toBeGreaterThan(5);
   const rows = await page.locator('.proof-matrix tbody tr:not(.proof-bench)').count();
   const benches = await page.locator('.proof-bench').count();
-  expect(await page.locator('.proof-verdict').textContent()).toContain(`${rows - benches} faults`);
+  await expect.poll(() => page.locator('.proof-verdict').textContent()).toContain(`${rows - benches} faults`);
   await page
     .getByRole('button', { name: /^coil-open at .*: right.*Replay$/ })
     .first()
@@ -36,13 +36,13 @@ test('every fault is walked, the page answers meanwhile, and a cell is replayed 
   const steps = page.locator('.replay-path li');
   await steps.nth(1).waitFor();
   await page.getByRole('slider').fill(String((await steps.count()) - 1));
-  expect(await steps.last().getAttribute('aria-current')).toBe('step');
+  await expect.poll(() => steps.last().getAttribute('aria-current')).toBe('step');
   await page
     .locator('.replay-path li', { hasText: /\d V →/ })
     .first()
     .getByRole('button')
     .click();
-  expect(await page.locator('.replay-reading').textContent()).toMatch(/[\d.]+ V red on \S+, black on \S+/);
+  await expect.poll(() => page.locator('.replay-reading').textContent()).toMatch(/[\d.]+ V red on \S+, black on \S+/);
   expect(await seriousIn(page)).toEqual([]);
 });
 
@@ -72,7 +72,7 @@ test('a really broken tree: what could hurt someone and what is missed are liste
   await page.getByRole('link', { name: 'Proof', exact: true }).click();
   const safety = page.getByRole('region', { name: /^Could hurt someone: \d+/ });
   await safety.waitFor({ timeout: 60_000 });
-  expect(await safety.locator('.problem-brief').first().textContent()).toContain('meter-not-proved');
+  await expect.poll(() => safety.locator('.problem-brief').first().textContent()).toContain('meter-not-proved');
   expect((await safety.locator('.problem-path').first().textContent())?.length).toBeGreaterThan(20);
   const misses = page.getByRole('region', { name: /^Missed or misnamed: \d+/ });
   const miss = misses.locator('li', { hasText: /coil-open on own-transformer ends at Valve stuck/ }).first();
@@ -80,7 +80,7 @@ test('a really broken tree: what could hurt someone and what is missed are liste
   await page.getByRole('heading', { name: /^Replay: coil-open on / }).waitFor();
   await page.locator('.replay-path li', { hasText: 'Valve stuck' }).waitFor();
   await page.locator('.replay-path li', { hasText: /OL →/ }).getByRole('button').click();
-  expect(await page.locator('.replay-reading').textContent()).toContain('OL');
+  await expect.poll(() => page.locator('.replay-reading').textContent()).toContain('OL');
   expect(await seriousIn(page)).toEqual([]);
   await page.emulateMedia({ colorScheme: 'dark' });
   expect(await seriousIn(page)).toEqual([]);

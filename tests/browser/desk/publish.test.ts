@@ -41,8 +41,8 @@ test('a changed tree is published with who, why and what changed; it is download
   await weigh(page, '7');
   await page.goto(`${desk.server.url}/desk/#/tree/${NAME}/publish`);
   await page.getByRole('button', { name: 'Publish' }).click();
-  expect(await page.getByRole('alert').textContent()).toContain('Say why');
-  expect(await page.locator('.publish-changes').first().textContent()).toMatch(/On the bench condensate-safeties: fault “.+” changed\./);
+  await expect.poll(() => page.getByRole('alert').textContent()).toContain('Say why');
+  await expect.poll(() => page.locator('.publish-changes').first().textContent()).toMatch(/On the bench condensate-safeties: fault “.+” changed\./);
   expect(await seriousIn(page)).toEqual([]);
   const first = await publish(page, 'Heavier weight for what we meet');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('button', { name: `Download edition ${first}` }).click()]);
@@ -60,11 +60,11 @@ test('a changed tree is published with who, why and what changed; it is download
   const second = await publish(page, 'Heavier still');
   expect(second).not.toBe(first);
   await page.getByRole('button', { name: `Read edition ${first}` }).click();
-  expect(await page.locator('.edition-text').first().textContent()).toContain('complaint:');
+  await expect.poll(() => page.locator('.edition-text').first().textContent()).toContain('complaint:');
 
   await page.getByRole('button', { name: `Walk edition ${first}` }).click();
   await page.getByRole('button', { name: 'Open the call' }).waitFor();
-  expect(await page.locator('.call-size').textContent()).toContain(first);
+  await expect.poll(() => page.locator('.call-size').textContent()).toContain(first);
   // A look at the crew's list does not take away what was put here by hand.
   await page.goto(`${desk.server.url}/field/`);
   await page.getByRole('link', { name: new RegExp(`edition ${first} from the desk`) }).waitFor();
@@ -98,7 +98,7 @@ test('an error stands in the way and leads to its place', async () => {
   await expect.poll(() => storedText(page, path)).toContain('nothing-such');
   await page.goto(`${desk.server.url}/desk/#/tree/${NAME}/publish`);
   await page.getByRole('heading', { name: /stands? in the way$/ }).waitFor();
-  expect(await page.getByRole('button', { name: 'Publish' }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: 'Publish' }).count()).toBe(0);
   await page
     .getByRole('link', { name: new RegExp(`${BENCH}.bench.yaml line`) })
     .first()

@@ -64,7 +64,7 @@ describe('with the storage full', () => {
     await makeRoom();
     await alert.getByRole('button', { name: 'Try again' }).click();
     await alert.waitFor({ state: 'detached' });
-    expect(await storedText(page, FILE)).toBe(text);
+    await expect.poll(() => storedText(page, FILE)).toBe(text);
   });
 
   test('an edition is made all the same: it is downloaded whole, says why it is not stored, and is stored once there is room', async () => {
@@ -109,7 +109,7 @@ describe('a reload in mid-edit', () => {
     await page.keyboard.type('# half a wor');
     await page.reload();
     await page.getByRole('textbox', { name: editor }).waitFor();
-    expect(await storedText(page, path)).toBe(`${before}# half a wor`);
+    await expect.poll(() => storedText(page, path)).toBe(`${before}# half a wor`);
     await page.getByRole('textbox', { name: editor }).click();
     await page.keyboard.press('Control+End');
     await page.locator('.cm-line').getByText('# half a wor').waitFor();
@@ -156,7 +156,7 @@ test('a broken bench that is dropped in is kept, says what is wrong with it, and
   await page.getByRole('link', { name: 'Dropped' }).click();
   await page.getByRole('button', { name: /^Error, line 4/ }).waitFor();
   await page.getByText('The circuit is drawn and solved once they are put right.').waitFor();
-  expect(await storedText(page, 'benches/dropped.bench.yaml')).toBe(broken);
+  await expect.poll(() => storedText(page, 'benches/dropped.bench.yaml')).toBe(broken);
   await typeOver(
     page,
     'benches/dropped.bench.yaml',

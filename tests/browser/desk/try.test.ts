@@ -30,9 +30,9 @@ test('from the beginning, the bench leads to the right finding, by the keyboard 
     await expect.poll(() => tried(page).textContent()).not.toBe(before);
   }
   await page.getByText('“Coil open” names coil-open, and nothing else.').waitFor();
-  expect(await trail(page).count()).toBe(14);
+  await expect.poll(() => trail(page).count()).toBe(14);
   // The circuit as it stands: the fault is marked, and what is lifted and turned is to be put back.
-  expect(await tried(page).getByRole('img').first().getAttribute('aria-label')).toBeTruthy();
+  await expect.poll(() => tried(page).getByRole('img').first().getAttribute('aria-label')).toBeTruthy();
   await page.getByRole('heading', { name: 'Put back: 2' }).waitFor();
   // Through the repair, the put-back list and the recheck, to the close of the call.
   for (let press = 0; press < 20 && (await page.getByText('the complaint is gone').count()) === 0; press += 1) {
@@ -74,7 +74,7 @@ test('another value than the bench shows takes another way, and what is no value
   await field.fill('lots');
   await field.press('Enter');
   await tried(page).getByRole('alert').getByText('“lots” is not a number').waitFor();
-  expect(await field.inputValue()).toBe('lots');
+  await expect.poll(() => field.inputValue()).toBe('lots');
   await field.fill('3.1');
   await field.press('Enter');
   await tried(page).getByText('leads to “Where the 24 V comes from”').waitFor();
@@ -119,10 +119,10 @@ test('the text that is in the editor is what is tried: an error says so first, a
   await tried(page)
     .getByText(/errors? first$/)
     .waitFor();
-  expect(await tried(page).textContent()).toContain('supply-cock');
+  await expect.poll(() => tried(page).textContent()).toContain('supply-cock');
   await page.getByRole('button', { name: 'Undo', exact: true }).click();
   await expect.poll(() => next(page).textContent()).toBe('Seen: a drop');
-  expect(await trail(page).count()).toBe(2);
+  await expect.poll(() => trail(page).count()).toBe(2);
 });
 
 test.each(['light', 'dark'] as const)('the try has nothing serious for axe in the %s theme', async (colorScheme) => {

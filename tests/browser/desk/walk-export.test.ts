@@ -58,6 +58,6 @@ test('a trainer gives a walk out as a table, an event log, statements and the lo
       .split('\n')
       .map((line) => JSON.parse(line)),
   ).toEqual(lines);
-  expect(await page.getByRole('status').filter({ hasText: log.file }).count()).toBe(1);
+  await expect.poll(() => page.getByRole('status').filter({ hasText: log.file }).count()).toBe(1);
   expect(await seriousIn(page)).toEqual([]);
 }, 180_000);

@@ -62,13 +62,13 @@ const rows = (page: Page) => page.locator('.walk-table tbody tr');
 test('a trainer filters the crew’s walks; the filter stands in the address', async () => {
   const page = await trainer('#/walks');
   await rows(page).nth(2).waitFor();
-  expect(await rows(page).first().textContent()).toContain('1 Fir');
+  await expect.poll(() => rows(page).first().textContent()).toContain('1 Fir');
   await page.getByLabel('Outcome').selectOption('fixed');
   await page.waitForFunction(() => document.querySelectorAll('.walk-table tbody tr').length === 2);
   expect(new URL(page.url()).hash).toBe('#/walks?outcome=fixed');
   await page.getByLabel('From').fill('2026-10-07');
   await page.waitForFunction(() => document.querySelectorAll('.walk-table tbody tr').length === 1);
-  expect(await rows(page).first().textContent()).toContain('Bo Beech');
+  await expect.poll(() => rows(page).first().textContent()).toContain('Bo Beech');
   await page.reload();
   await page.waitForFunction(() => document.querySelectorAll('.walk-table tbody tr').length === 1);
   await page.getByLabel('Outcome').selectOption('handed-off');
@@ -83,37 +83,37 @@ test('a call is replayed line by line with the keyboard, a measure leads to its 
   await line(page).waitFor();
   await page.locator('.flow-slip').first().waitFor();
   // Before the first step nothing was walked.
-  expect(await page.locator('.flow-slip[data-marked]').count()).toBe(0);
+  await expect.poll(() => page.locator('.flow-slip[data-marked]').count()).toBe(0);
   await line(page).focus();
   await page.keyboard.press('ArrowRight');
   expect(new URL(page.url()).hash).toBe('#/walks/quick?line=2');
   await page.keyboard.press('End');
-  expect(await line(page).getAttribute('aria-valuetext')).toContain('Closed the call');
-  expect(await page.locator('.flow-slip[data-marked]').count()).toBeGreaterThan(5);
+  await expect.poll(() => line(page).getAttribute('aria-valuetext')).toContain('Closed the call');
+  await expect.poll(() => page.locator('.flow-slip[data-marked]').count()).toBeGreaterThan(5);
   const read = page.locator('.walk-lines button', { hasText: 'Read 26.9' });
   await read.click();
   await page.locator('.walk-reading .band-scale').waitFor();
-  expect(await page.locator('.walk-reading').textContent()).toContain('26.9');
-  expect(await line(page).getAttribute('aria-valuetext')).toContain('Read 26.9');
+  await expect.poll(() => page.locator('.walk-reading').textContent()).toContain('26.9');
+  await expect.poll(() => line(page).getAttribute('aria-valuetext')).toContain('Read 26.9');
   await page.locator('.walk-circuit svg').first().waitFor();
   await page.locator('.walk-shares li').first().waitFor();
   // The leads stand where the reading was taken.
-  expect(await page.locator('.walk-circuit').textContent()).toMatch(/red|black/i);
+  await expect.poll(() => page.locator('.walk-circuit').textContent()).toMatch(/red|black/i);
   await page.locator('.measure-list > li').first().waitFor();
-  expect(await page.locator('.measure-list').textContent()).toContain('Minutes');
+  await expect.poll(() => page.locator('.measure-list').textContent()).toContain('Minutes');
   await page.locator('.measure-evidence button').first().click();
   const asked = await page.locator('.measure-evidence button').first().textContent();
   expect(new URL(page.url()).hash).toBe(`#/walks/quick?line=${asked?.replace('Line ', '')}`);
   expect(await seriousIn(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'Keep this' }).click();
-  expect(await page.locator('.walk-confirm [role=alert]').textContent()).toContain('Choose first');
+  await expect.poll(() => page.locator('.walk-confirm [role=alert]').textContent()).toContain('Choose first');
   await page.getByRole('radio', { name: /^It was another fault/ }).check();
   await page.getByLabel('Which fault it was').selectOption({ index: 2 });
   await page.getByLabel(/^Note/).fill('The plug was loose.');
   await page.getByRole('button', { name: 'Keep this' }).click();
   await page.locator('.walk-said li').waitFor();
-  expect(await page.locator('.walk-said').textContent()).toMatch(/T\. Rowan.*It was another fault.*The plug was loose\./s);
+  await expect.poll(() => page.locator('.walk-said').textContent()).toMatch(/T\. Rowan.*It was another fault.*The plug was loose\./s);
   const told = good(await owner.confirmations('quick')).confirmations;
   expect(told[0]).toMatchObject({ held: false, note: 'The plug was loose.' });
   await page.getByRole('button', { name: 'Take back what was said' }).click();
@@ -128,10 +128,10 @@ test('walks are reviewed together, with too few calls said to be too few', async
   const page = await trainer('#/walks?outcome=fixed');
   await page.getByRole('button', { name: 'Review these walks together' }).click();
   await page.getByRole('heading', { name: '2 walks together' }).waitFor();
-  expect(await page.locator('.crew-person').count()).toBe(2);
-  expect(await page.locator('.crew-person').first().textContent()).toContain('Ada Ash');
-  expect(await page.locator('.crew-person').first().textContent()).toContain('too few calls to tell');
-  expect(await page.locator('.crew-measures').textContent()).toContain('Nothing beyond what chance makes');
+  await expect.poll(() => page.locator('.crew-person').count()).toBe(2);
+  await expect.poll(() => page.locator('.crew-person').first().textContent()).toContain('Ada Ash');
+  await expect.poll(() => page.locator('.crew-person').first().textContent()).toContain('too few calls to tell');
+  await expect.poll(() => page.locator('.crew-measures').textContent()).toContain('Nothing beyond what chance makes');
   expect(await seriousIn(page)).toEqual([]);
 });
 
@@ -140,8 +140,8 @@ test('the picture of a tree shows where walks go and what was learnt; learnt wei
   const page = await trainer('#/tree/no-water-at-the-pad/crew');
   await page.locator('.flow-slip[data-marked]').first().waitFor();
   await page.locator('.picture-steps tbody tr').first().waitFor();
-  expect(await page.locator('.picture-spread').count()).toBeGreaterThan(3);
-  expect(await page.locator('main').textContent()).toContain('Fault weights of');
+  await expect.poll(() => page.locator('.picture-spread').count()).toBeGreaterThan(3);
+  await expect.poll(() => page.locator('main').textContent()).toContain('Fault weights of');
   expect(await seriousIn(page)).toEqual([]);
   const before = await storedText(page, 'benches/own-transformer.bench.yaml');
   const take = page.getByRole('button', { name: 'Take these weights into the bench' }).first();
@@ -157,7 +157,7 @@ test('the picture of a tree shows where walks go and what was learnt; learnt wei
   await expect.poll(() => storedText(page, 'benches/own-transformer.bench.yaml')).toContain('prior: ');
   await page.reload();
   await page.getByText('The bench on this desk has these weights.').waitFor();
-  expect(await take.isDisabled()).toBe(true);
+  await expect.poll(() => take.isDisabled()).toBe(true);
   await page.getByRole('button', { name: 'Back to the weights as first written' }).first().click();
   await expect.poll(() => storedText(page, 'benches/own-transformer.bench.yaml')).toBe(before);
 });
@@ -174,20 +174,20 @@ test('without the crew, logs and an edition are opened from files, replayed, con
     .getByLabel('Logs and editions')
     .setInputFiles([file('mine.walk.jsonl', logText(whole)), file('cut.walk.jsonl', logText(changed)), file('notes.txt', 'nothing')]);
   await rows(page).nth(1).waitFor();
-  expect(await page.locator('.walks-said').textContent()).toMatch(/Opened 2 walks.*notes\.txt is neither/s);
-  expect(await page.locator('.walk-table').textContent()).toContain('does not replay');
+  await expect.poll(() => page.locator('.walks-said').textContent()).toMatch(/Opened 2 walks.*notes\.txt is neither/s);
+  await expect.poll(() => page.locator('.walk-table').textContent()).toContain('does not replay');
   await page.reload();
   await rows(page).nth(1).waitFor();
   await rows(page).filter({ hasText: '6 Yew' }).getByRole('link').click();
   await page.locator('.walk-trusted').waitFor();
-  expect(await page.locator('.walk-trusted').textContent()).toMatch(/changed after it was written.*lines 1 to 20 of 33/s);
+  await expect.poll(() => page.locator('.walk-trusted').textContent()).toMatch(/changed after it was written.*lines 1 to 20 of 33/s);
   await page.goBack();
   await rows(page).filter({ hasText: '5 Yew' }).getByRole('link').click();
   await page.getByRole('radio', { name: /^It came back/ }).check();
   await page.getByRole('button', { name: 'Keep this' }).click();
   await page.locator('.walk-said li').waitFor();
   await page.getByRole('link', { name: 'All walks' }).click();
-  expect(await rows(page).filter({ hasText: '5 Yew' }).textContent()).toContain('it came back');
+  await expect.poll(() => rows(page).filter({ hasText: '5 Yew' }).textContent()).toContain('it came back');
   await page
     .getByRole('button', { name: /^Remove the walk/ })
     .first()

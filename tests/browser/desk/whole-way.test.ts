@@ -169,7 +169,7 @@ async function makeTree(page: Page): Promise<string> {
     await addBand.click();
     await page.getByLabel(`Kind of band, way ${way}`).selectOption({ label: 'from … to' });
     // It begins where the band before ends.
-    expect(await page.getByLabel(`From, way ${way}`).inputValue()).toBe(from);
+    await expect.poll(() => page.getByLabel(`From, way ${way}`).inputValue()).toBe(from);
     await page.getByLabel(`To, way ${way}`).fill(to);
   }
   await addBand.click();
@@ -196,13 +196,13 @@ test('a bench and an eight-step tree are made from blank by forms, proved clean,
 
   await at(page, `#/tree/${NAME}/proof`);
   await page.getByRole('heading', { name: 'Faults against findings' }).waitFor();
-  expect(await page.locator('.proof-findings').allTextContents()).toEqual([]);
-  expect(await page.locator('.proof-verdict').textContent()).toContain('2 faults');
+  await expect.poll(() => page.locator('.proof-findings').allTextContents()).toEqual([]);
+  await expect.poll(() => page.locator('.proof-verdict').textContent()).toContain('2 faults');
   expect(await seriousIn(page)).toEqual([]);
 
   await at(page, `#/tree/${NAME}/publish`);
   await page.getByRole('button', { name: 'Publish' }).waitFor();
-  expect(await page.getByLabel(/can stand$/).count()).toBe(0);
+  await expect.poll(() => page.getByLabel(/can stand$/).count()).toBe(0);
   await page.getByLabel('Who publishes it').fill('Marta Oakes');
   await page.getByLabel('Why', { exact: true }).fill('The first tree for zone valves.');
   await page.getByRole('button', { name: 'Publish' }).click();
@@ -219,7 +219,7 @@ test('a bench and an eight-step tree are made from blank by forms, proved clean,
   await tech.walkTo('Coil open', { 'Valve on a call': 'stays shut', 'Line voltage': '120', 'Volts at the valve': '26.4' });
   expect(tech.passed).toEqual(['Valve on a call', 'Line voltage', 'Bridge the thermostat', 'Volts at the valve']);
   await tech.closeFixed('opens');
-  expect(await field.locator('.report').textContent()).toContain('Coil open');
+  await expect.poll(() => field.locator('.report').textContent()).toContain('Coil open');
   await field.close();
 
   // As text: a word is typed over, and the form has it.

@@ -40,8 +40,8 @@ describe('the pad', () => {
     await field.page.locator('.pad-input').fill(typed);
     await enter();
     await expect.poll(() => field.page.locator('.trouble').textContent()).toContain(reason);
-    expect(await field.typed()).toBe(typed);
-    expect(await field.mark()).toBe(before);
+    await expect.poll(() => field.typed()).toBe(typed);
+    await expect.poll(() => field.mark()).toBe(before);
   });
 
   test('an empty entry is told, too', async () => {
@@ -53,9 +53,9 @@ describe('the pad', () => {
   test('keys of a keyboard land in the pad from anywhere on the screen', async () => {
     await field.page.locator('h1').focus();
     await field.page.keyboard.type('20.6');
-    expect(await field.typed()).toBe('20.6');
-    expect(await field.page.locator('.trouble').count()).toBe(0);
-    expect(await field.page.locator('.pad-echo').textContent()).toBe('= 20.6 V');
+    await expect.poll(() => field.typed()).toBe('20.6');
+    await expect.poll(() => field.page.locator('.trouble').count()).toBe(0);
+    await expect.poll(() => field.page.locator('.pad-echo').textContent()).toBe('= 20.6 V');
     await field.page.keyboard.press('Enter');
     await field.page.getByText('Too close to call').waitFor();
   });
@@ -65,7 +65,7 @@ describe('the pad', () => {
     await field.pad('26.4');
     await enter();
     await expect.poll(() => field.page.locator('.verdict-value').textContent()).toBe('26.4 V');
-    expect(await field.page.getByText('Too close to call').count()).toBe(0);
+    await expect.poll(() => field.page.getByText('Too close to call').count()).toBe(0);
   });
 });
 
@@ -83,15 +83,15 @@ describe('a caution', () => {
     await field.page.waitForTimeout(300);
     await field.page.mouse.up();
     await field.page.waitForTimeout(1000);
-    expect(await field.page.locator('.hold-button').count()).toBe(1);
-    expect(await field.page.getByRole('button', { name: /^Start/ }).count()).toBe(0);
+    await expect.poll(() => field.page.locator('.hold-button').count()).toBe(1);
+    await expect.poll(() => field.page.getByRole('button', { name: /^Start/ }).count()).toBe(0);
   });
 
   test('is read by a key that is held, and by two presses of those who cannot hold', async () => {
     const hold = field.page.locator('.hold-button').first();
     await hold.dispatchEvent('click', { detail: 0 });
     await field.page.getByText('Press again to confirm').waitFor();
-    expect(await field.page.locator('.hold-button').count()).toBe(1);
+    await expect.poll(() => field.page.locator('.hold-button').count()).toBe(1);
     await hold.focus();
     await field.page.keyboard.down('Enter');
     await expect.poll(() => field.page.locator('.hold-button').count()).toBe(0);

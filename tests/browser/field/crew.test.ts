@@ -98,13 +98,13 @@ test('before joining, nothing of a crew shows and a call is opened as ever', asy
   await field.openCall(FLAGSHIP, 'Elm Street 12');
   await field.start();
   await toStart();
-  expect(await crewLine(field.page).count()).toBe(0);
+  await expect.poll(() => crewLine(field.page).count()).toBe(0);
 });
 
 test('a mistyped code is told in words, and nothing is lost', async () => {
   await joinWith('AAAAA-AAAAA-AAAAA-AAAAA', 'R. Alder');
   await field.page.getByRole('alert').getByText('The code does not hold').waitFor();
-  expect(await field.page.getByLabel('Your name in the crew').inputValue()).toBe('R. Alder');
+  await expect.poll(() => field.page.getByLabel('Your name in the crew').inputValue()).toBe('R. Alder');
 });
 
 test('an invitation’s link joins; its code leaves the address bar; the call from before is sent', async () => {
@@ -112,7 +112,7 @@ test('an invitation’s link joins; its code leaves the address bar; the call fr
   const code = await invited();
   await page.goto(`${server.url}/field/#/join/${code}`);
   await expect.poll(() => page.url()).toBe(`${server.url}/field/#/join`);
-  expect(await page.getByLabel('Code of the invitation').inputValue()).toBe(code);
+  await expect.poll(() => page.getByLabel('Code of the invitation').inputValue()).toBe(code);
   await page.getByLabel('Your name in the crew').fill('');
   await page.getByRole('button', { name: 'Join', exact: true }).click();
   await page.getByRole('alert').getByText('The crew needs a name').waitFor();
@@ -120,7 +120,7 @@ test('an invitation’s link joins; its code leaves the address bar; the call fr
   await page.getByRole('button', { name: 'Join', exact: true }).click();
   await crewLine(page).getByText('R. Alder, tech').waitFor();
   await crewLine(page).getByText('All sent to the crew').waitFor();
-  expect(await page.locator('.tree-line', { hasText: FLAGSHIP }).count()).toBe(1);
+  await expect.poll(() => page.locator('.tree-line', { hasText: FLAGSHIP }).count()).toBe(1);
   expect(good(await owner.walks()).walks).toMatchObject([{ site: 'Elm Street 12', personName: 'R. Alder' }]);
 });
 
@@ -160,7 +160,7 @@ test('a newer edition takes the place in the list; an open call stays on its own
   await page.getByRole('button', { name: 'Try now' }).click();
   await page.getByRole('button', { name: 'Close' }).click();
   await page.locator('.tree-line', { hasText: `${FLAGSHIP}, second` }).waitFor();
-  expect(await page.locator('.tree-line', { hasText: FLAGSHIP }).count()).toBe(1);
+  await expect.poll(() => page.locator('.tree-line', { hasText: FLAGSHIP }).count()).toBe(1);
 
   await page.locator('.call-line-open').click();
   await page.locator('.walk-notice', { hasText: 'newer edition' }).click();
@@ -170,7 +170,7 @@ test('a newer edition takes the place in the list; an open call stays on its own
   const [open] = (await storedWalks(page))[(/walk\/(.+)$/.exec(page.url()) ?? [])[1] ?? ''] ?? [];
   expect(open?.edition).not.toBe(hash);
   // The line stays under the finger that read it and is gone with the next step.
-  expect(await page.locator('.walk-notice').count()).toBe(1);
+  await expect.poll(() => page.locator('.walk-notice').count()).toBe(1);
   await field.step(TO_COIL_OPEN);
   await page.locator('.walk-notice').waitFor({ state: 'detached' });
 });
@@ -192,7 +192,7 @@ test('an edition that was taken back is told on the call that stands on it, with
   await page.locator('.walk-notice', { hasText: 'taken back' }).click();
   await page.getByText('M. Birch took this edition back: A band is too wide').waitFor();
   await page.getByRole('button', { name: 'Close' }).click();
-  expect(await field.standing()).toBe(before);
+  await expect.poll(() => field.standing()).toBe(before);
 });
 
 test.each(['light', 'dark'] as const)('what shows of the crew is accessible, %s', async (colorScheme) => {

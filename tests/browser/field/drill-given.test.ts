@@ -62,7 +62,7 @@ afterAll(async () => {
 test('the trainer makes a drill on a fault of a tree and gives it to one tech', async () => {
   await desk.goto(`${server.url}/desk/#/drills?tree=condensate-or-float-switch-holds-off&bench=condensate-safeties&fault=receptacle-dead`);
   await desk.getByLabel('Wrong in it').waitFor();
-  expect(await desk.getByLabel('Wrong in it').inputValue()).toBe('receptacle-dead');
+  await expect.poll(() => desk.getByLabel('Wrong in it').inputValue()).toBe('receptacle-dead');
   await desk.getByLabel('A word to the tech').fill(NOTE);
   await desk.getByText('The house: as usual').click();
   await desk.getByLabel('Line voltage at the receptacle').fill('many');
@@ -73,7 +73,7 @@ test('the trainer makes a drill on a fault of a tree and gives it to one tech', 
   await desk.getByRole('button', { name: 'Give the drill' }).click();
   await desk.getByText('Given. It comes to the phones').waitFor();
   await desk.getByText('Still to do it: R. Alder.').waitFor();
-  expect(await desk.locator('.drill-given').textContent()).not.toContain('receptacle');
+  await expect.poll(() => desk.locator('.drill-given').textContent()).not.toContain('receptacle');
   expect.soft(await seriousIn(desk)).toEqual([]);
 });
 
@@ -132,11 +132,11 @@ test('with the signal back the result is on the trainer’s desk, beside the bes
       { timeout: 60_000 },
     )
     .toBe(1);
-  expect(await row.textContent()).toContain('right: receptacle dead');
+  await expect.poll(() => row.textContent()).toContain('right: receptacle dead');
   await row.getByRole('link', { name: /^Compare/ }).click();
   await desk.locator('.drill-comparison').waitFor({ timeout: 60_000 });
   await desk.getByRole('heading', { name: `${TREE}: R. Alder` }).waitFor();
-  expect(await desk.locator('.drill-path').count()).toBe(2);
+  await expect.poll(() => desk.locator('.drill-path').count()).toBe(2);
   await desk.getByText('Refused: Resistance FA to FB.').waitFor();
   expect.soft(await seriousIn(desk)).toEqual([]);
   expect(errors).toEqual([]);
@@ -158,5 +158,5 @@ test('what was done waits no more on the phone, and a drill that is stopped goes
   await page.getByText('1 given to you').waitFor({ state: 'detached' });
   await page.getByText('Find a hidden fault').click();
   await page.getByText('Result').first().waitFor();
-  expect(await page.getByRole('button', { name: /^Begin/ }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: /^Begin/ }).count()).toBe(0);
 });

@@ -108,7 +108,7 @@ test('along the tree, the leads are the tech’s own, and what the meter shows i
   };
   await look('stands still');
   await look('dry');
-  expect(await field.title()).toBe('Call at the board');
+  await expect.poll(() => field.title()).toBe('Call at the board');
   // The wrong place shows what is there.
   expect(Number.parseFloat(await read('AC volts', 'R', 'C'))).toBeGreaterThan(20);
   expect.soft(await seriousIn(page)).toEqual([]);
@@ -117,12 +117,12 @@ test('along the tree, the leads are the tech’s own, and what the meter shows i
   // Back where the drill stood, from what is stored.
   await page.reload();
   await page.locator('.walk h1').waitFor();
-  expect(await field.title()).toBe('Call between the switches');
+  await expect.poll(() => field.title()).toBe('Call between the switches');
   expect(Number.parseFloat(await read('AC volts, low-impedance input', 'FA', 'C'))).toBeGreaterThan(20);
   await enter();
   expect(Number.parseFloat(await read('AC volts, low-impedance input', 'FB', 'C'))).toBeLessThan(2);
   await enter();
-  expect(await field.title()).toBe('Float switch stuck open');
+  await expect.poll(() => field.title()).toBe('Float switch stuck open');
   await field.readCautions();
   await field.press(/^Accept/);
   await page.locator('.drill-comparison').waitFor({ timeout: 60_000 });

@@ -39,7 +39,7 @@ test('dies in the opening, a caution read and a fact told', async () => {
   await field.page.getByText('118 V').waitFor();
   const { before, after } = await dieAndGoOn();
   expect(after).toBe(before);
-  expect(await field.page.locator('.hold-button').count()).toBe(0);
+  await expect.poll(() => field.page.locator('.hold-button').count()).toBe(0);
   await field.page.getByText('118 V').waitFor();
   await field.start();
 });
@@ -62,7 +62,7 @@ test('dies on a verdict that is shown', async () => {
   await field.page.locator('.verdict').waitFor();
   const { before, after } = await dieAndGoOn();
   expect(after).toBe(before);
-  expect(await field.page.locator('.verdict-value').textContent()).toBe('26.4 V');
+  await expect.poll(() => field.page.locator('.verdict-value').textContent()).toBe('26.4 V');
   await field.goOn();
 });
 
@@ -90,5 +90,5 @@ test('dies half way through putting back, and again before the report, which is 
   expect(closing.after).toBe(closing.before);
   await field.press('Close the call');
   await field.page.getByRole('heading', { name: 'Service report' }).waitFor();
-  expect(await field.page.locator('.report').textContent()).toContain('Lead coil hot landed again');
+  await expect.poll(() => field.page.locator('.report').textContent()).toContain('Lead coil hot landed again');
 });

@@ -78,7 +78,7 @@ test('an edition that is not the one its hash names is not kept', async () => {
     });
     await page.goto(`${own.url}/field/`);
     await page.getByText(`“${FLAGSHIP}” did not arrive as it was published`).waitFor();
-    expect(await page.getByRole('link', { name: FLAGSHIP }).count()).toBe(0);
+    await expect.poll(() => page.getByRole('link', { name: FLAGSHIP }).count()).toBe(0);
   } finally {
     await fresh.throwAway();
     await own.close();

@@ -56,7 +56,7 @@ class AssistedDriver extends FieldDriver {
 
   /** One step of a case, entered as its screen asks for it. */
   async take(edition: CompiledEdition, { step: { step }, on, shown }: CaseEnd['path'][number]): Promise<void> {
-    expect(await this.title()).toBe(step.title);
+    await expect.poll(() => this.title()).toBe(step.title);
     await this.readCautions();
     await this.setUp();
     const before = await this.mark();
@@ -120,7 +120,7 @@ describe.each(CALLS)('%s on %s with %s', (name, bench, fault, finding) => {
     await field.openCall(title, 'Elm Street 12');
     await field.start();
     for (const each of told.path) await field.take(edition, each);
-    expect(await field.title()).toBe(finding);
+    await expect.poll(() => field.title()).toBe(finding);
 
     await field.closeFixed(recheck?.passes ?? '');
     const report = await field.page.locator('.report').textContent();

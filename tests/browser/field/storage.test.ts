@@ -42,9 +42,9 @@ test('with no room left an entry is not shown as entered, and is taken once ther
   await page.getByRole('button', { name: 'Enter', exact: true }).tap();
   const trouble = page.locator('.trouble');
   await expect.poll(() => trouble.textContent()).toContain('no room left');
-  expect(await trouble.textContent()).toContain('Everything entered before is safe');
-  expect(await field.mark()).toBe(before);
-  expect(await field.typed()).toBe('26.4');
+  await expect.poll(() => trouble.textContent()).toContain('Everything entered before is safe');
+  await expect.poll(() => field.mark()).toBe(before);
+  await expect.poll(() => field.typed()).toBe('26.4');
   await session.send('Storage.overrideQuotaForOrigin', { origin: server.url });
   await page.getByRole('button', { name: 'Enter', exact: true }).tap();
   await page.locator('.verdict').waitFor();

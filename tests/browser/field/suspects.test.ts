@@ -108,7 +108,7 @@ describe('a tech on a call where nobody landed the feed wire', () => {
   test('finds it in the tree’s order', async () => {
     await openHouse('Elm Street 12');
     while (!(await atFinding())) await work(hidden);
-    expect(await field.title()).toBe('Feed wire missing');
+    await expect.poll(() => field.title()).toBe('Feed wire missing');
     const lines = await storedLines(field.page);
     expect(jumps(lines)).toEqual([]);
     inOrder = { minutes: hidden.minutes(lines), steps: (await field.counts()).Path ?? 0 };
@@ -121,7 +121,7 @@ describe('a tech on a call where nobody landed the feed wire', () => {
       if (await takeSuggestion()) taken += 1;
       if (!(await atFinding())) await work(hidden);
     }
-    expect(await field.title()).toBe('Feed wire missing');
+    await expect.poll(() => field.title()).toBe('Feed wire missing');
     expect(taken).toBe(2);
     const lines = await storedLines(field.page);
     expect(jumps(lines)).toHaveLength(2);
@@ -136,20 +136,20 @@ describe('a tech on a call where nobody landed the feed wire', () => {
     const { faults, unknown } = suspectsAfter(lines);
     await openSuspects();
     const first = sheet().locator('.suspect').first();
-    expect(await first.locator('.suspect-name').textContent()).toBe('Feed missing');
-    expect(await first.locator('.suspect-says').textContent()).toBe('Nobody landed the feed wire from R to K1.');
-    expect(await first.locator('.suspect-percent').textContent()).toBe(`${Math.round((faults[0]?.probability ?? 0) * 100)}\u00a0%`);
+    await expect.poll(() => first.locator('.suspect-name').textContent()).toBe('Feed missing');
+    await expect.poll(() => first.locator('.suspect-says').textContent()).toBe('Nobody landed the feed wire from R to K1.');
+    await expect.poll(() => first.locator('.suspect-percent').textContent()).toBe(`${Math.round((faults[0]?.probability ?? 0) * 100)}\u00a0%`);
     const other = sheet().locator('.suspect', { hasText: 'Something that this bench does not know' });
-    expect(await other.locator('.suspect-percent').textContent()).toBe(`${Math.round(unknown * 100)}\u00a0%`);
-    expect(await sheet().locator('.suspect', { hasText: 'Nothing wrong' }).count()).toBe(1);
+    await expect.poll(() => other.locator('.suspect-percent').textContent()).toBe(`${Math.round(unknown * 100)}\u00a0%`);
+    await expect.poll(() => sheet().locator('.suspect', { hasText: 'Nothing wrong' }).count()).toBe(1);
     await sheet().getByText('ruled out by what was found').click();
-    expect(await sheet().locator('.suspect-out li').count()).toBe(faults.length - 1);
+    await expect.poll(() => sheet().locator('.suspect-out li').count()).toBe(faults.length - 1);
     await closeSheet();
   });
 
   test('is brought to a report by the ritual, jumps and all', async () => {
     await field.closeFixed('water runs');
-    expect(await field.page.locator('.report').textContent()).toContain('Feed wire missing');
+    await expect.poll(() => field.page.locator('.report').textContent()).toContain('Feed wire missing');
   });
 });
 
@@ -161,10 +161,10 @@ describe('out of the tree’s order and back', () => {
     await takeSuggestion();
     await work(hidden);
     await openSuspects();
-    expect(await sheet().locator('.suggestion h3').textContent()).toBe('Volts at the valve');
-    expect(await sheet().locator('.lead-tag dd').allTextContents()).toEqual(['V1', 'V2']);
+    await expect.poll(() => sheet().locator('.suggestion h3').textContent()).toBe('Volts at the valve');
+    await expect.poll(() => sheet().locator('.lead-tag dd').allTextContents()).toEqual(['V1', 'V2']);
     const drawing = sheet().locator('.step-ladder svg[role="img"]').first();
-    expect(await drawing.getAttribute('aria-label')).toMatch(/red lead on V1/i);
+    await expect.poll(() => drawing.getAttribute('aria-label')).toMatch(/red lead on V1/i);
     const leaves = await sheet().locator('.suggestion-shows tbody tr').allTextContents();
     expect(leaves.length).toBeGreaterThan(2);
     expect(leaves.join()).toContain('splice corroded');
@@ -175,8 +175,8 @@ describe('out of the tree’s order and back', () => {
     const other = sheet().locator('.other-reading').first();
     const title = await other.locator('.other-title').textContent();
     await other.click();
-    expect(await sheet().locator('.suggestion h3').textContent()).toBe(title);
-    expect(await sheet().locator('.other-title').allTextContents()).toContain('Volts at the valve');
+    await expect.poll(() => sheet().locator('.suggestion h3').textContent()).toBe(title);
+    await expect.poll(() => sheet().locator('.other-title').allTextContents()).toContain('Volts at the valve');
     await closeSheet();
   });
 
@@ -186,14 +186,14 @@ describe('out of the tree’s order and back', () => {
     const possible = await page.locator('.walk-bar-suspects').textContent();
     await field.press('Back to the tree’s order');
     await page.getByRole('heading', { name: 'Water at the pad', level: 1 }).waitFor();
-    expect(await page.getByText('The tree’s order waits').count()).toBe(0);
+    await expect.poll(() => page.getByText('The tree’s order waits').count()).toBe(0);
     const lines = await storedLines(page);
     expect(jumps(lines).map(({ step }) => step)).toEqual(['the-control-asks', 'water-at-the-pad']);
     await openSuspects();
-    expect(await page.locator('.walk-bar-suspects').textContent()).toBe(possible);
+    await expect.poll(() => page.locator('.walk-bar-suspects').textContent()).toBe(possible);
     await closeSheet();
     await work(hidden);
-    expect(await field.title()).toBe('The control asks');
+    await expect.poll(() => field.title()).toBe('The control asks');
   });
 
   test('a reading that is on the screen counts, and is kept when the suggestion is taken from it', async () => {
@@ -210,7 +210,7 @@ describe('out of the tree’s order and back', () => {
     await sheet().waitFor({ state: 'detached' });
     const events = (await storedLines(page)).map(({ event }) => event.type);
     expect(events.slice(-3)).toEqual(['looked', 'went-on', 'jumped']);
-    expect(await field.title()).toBe('Volts at the valve');
+    await expect.poll(() => field.title()).toBe('Volts at the valve');
   });
 
   test('a reading that does not fit is said aloud, with the way out', async () => {
@@ -219,9 +219,9 @@ describe('out of the tree’s order and back', () => {
     await field.page.getByRole('button', { name: /^Suspects/ }).tap();
     const said = sheet().locator('.contradiction');
     await said.waitFor();
-    expect(await said.textContent()).toContain('120 V');
-    expect(await said.textContent()).toContain('Read it once more');
-    expect(await said.getAttribute('role')).toBe('alert');
+    await expect.poll(() => said.textContent()).toContain('120 V');
+    await expect.poll(() => said.textContent()).toContain('Read it once more');
+    await expect.poll(() => said.getAttribute('role')).toBe('alert');
     await closeSheet();
   });
 });
@@ -232,20 +232,22 @@ describe('a suggestion that is read without what is jumpered now', () => {
     const hidden = hide('coil-open');
     await openHouse('Walnut Way 2');
     while ((await field.title()) !== 'What hangs on V1 and V2') await work(hidden);
-    expect(await field.counts()).toMatchObject({ 'Put back': 1 });
+    await expect.poll(() => field.counts()).toMatchObject({ 'Put back': 1 });
     await openSuspects();
     await sheet().getByText('For “Power off for the fuse”, first put back 1 thing').waitFor();
-    expect(
-      await sheet()
-        .getByRole('button', { name: /^Go to/ })
-        .count(),
-    ).toBe(0);
+    await expect
+      .poll(() =>
+        sheet()
+          .getByRole('button', { name: /^Go to/ })
+          .count(),
+      )
+      .toBe(0);
     await sheet().getByRole('button', { name: 'Jumper is off' }).tap();
     await sheet()
       .getByRole('button', { name: /^Go to “Power off for the fuse”/ })
       .tap();
     await page.getByRole('heading', { name: 'Power off for the fuse', level: 1 }).waitFor();
-    expect(await field.counts()).toMatchObject({ 'Put back': 0 });
+    await expect.poll(() => field.counts()).toMatchObject({ 'Put back': 0 });
     expect((await storedLines(page)).slice(-2).map(({ event }) => event.type)).toEqual(['put-back', 'jumped']);
   });
 });
@@ -264,7 +266,7 @@ describe('with no service there at all', () => {
       field = new FieldDriver(await alone.on(), own.url);
       await openHouse('Birch Lane 5');
       expect(await takeSuggestion()).toBe(true);
-      expect(await field.title()).toBe('The control asks');
+      await expect.poll(() => field.title()).toBe('The control asks');
     } finally {
       field = before;
       await alone.throwAway();
@@ -311,7 +313,7 @@ describe('the sheet', () => {
       await sheet().getByRole('button', { name: 'Try again' }).waitFor();
       await closeSheet();
       await work(hide('coil-open'));
-      expect(await field.title()).toBe('The control asks');
+      await expect.poll(() => field.title()).toBe('The control asks');
     } finally {
       field = before;
       await broken.throwAway();

@@ -38,14 +38,14 @@ test('a new version waits, is offered on the start screen, and moves nobody who 
   await start.goto(`${server.url}/field/`);
   const take = start.getByRole('button', { name: 'Use it now' });
   await take.waitFor();
-  expect(await page.getByText('new version').count()).toBe(0);
+  await expect.poll(() => page.getByText('new version').count()).toBe(0);
   const reloaded = start.waitForEvent('load');
   await take.click();
   await reloaded;
   await start.getByRole('link', { name: FLAGSHIP }).first().waitFor();
-  expect(await start.getByText('new version').count()).toBe(0);
+  await expect.poll(() => start.getByText('new version').count()).toBe(0);
 
   expect(await page.evaluate(() => 'sameTab' in window)).toBe(true);
-  expect(await field.standing()).toBe(before);
+  await expect.poll(() => field.standing()).toBe(before);
   await field.start();
 });

@@ -97,13 +97,13 @@ describe('picking terminals', () => {
   it('picks by touch and by keyboard, and goes from one to the next by arrow', async () => {
     const page = await open({ bench: flagship, picks: true });
     await page.getByRole('button', { name: 'terminal V1', exact: true }).click();
-    expect(await page.title()).toBe('picked V1');
+    await expect.poll(() => page.title()).toBe('picked V1');
     await page.getByRole('button', { name: 'terminal K1', exact: true }).focus();
     await page.keyboard.press('Enter');
-    expect(await page.title()).toBe('picked K1');
+    await expect.poll(() => page.title()).toBe('picked K1');
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press(' ');
-    expect(await page.title()).toBe('picked K2');
+    await expect.poll(() => page.title()).toBe('picked K2');
     await page.context().close();
   });
 
@@ -123,12 +123,12 @@ describe('focus', () => {
   it('shows what lies about the leads first, and the whole circuit with a press', async () => {
     const page = await open({ bench: flagship, leads: { red: 'K1', black: 'K2' }, focus: ['K1', 'K2'] });
     const shown = (text: string) => page.locator('.ladder-text', { hasText: new RegExp(`^${text}$`) }).count();
-    expect(await shown('K1')).toBe(1);
-    expect(await shown('L1')).toBe(0);
+    await expect.poll(() => shown('K1')).toBe(1);
+    await expect.poll(() => shown('L1')).toBe(0);
     const more = page.getByRole('button', { name: 'Show the whole circuit' });
     expect(await more.evaluate((button) => button.getBoundingClientRect().height)).toBeGreaterThanOrEqual(44);
     await more.click();
-    expect(await shown('L1')).toBe(1);
+    await expect.poll(() => shown('L1')).toBe(1);
     await page.context().close();
   });
 });
