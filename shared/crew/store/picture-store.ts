@@ -14,6 +14,7 @@ import {
 import type { pictureQuerySchema } from '../../sync/wire/review-wire.ts';
 import type { HubTables } from './hub-tables.ts';
 import type { HubStore } from './open-store.ts';
+import { utcText } from './utc-text.ts';
 
 export type PictureSpan = z.output<typeof pictureQuerySchema>;
 
@@ -23,16 +24,14 @@ type Slice = PictureSpan & { readonly after?: string; readonly upTo?: string };
 /** SQLite answers nothing else while it counts: so many calls at once take it some tens of milliseconds. PostgreSQL counts elsewhere, and all of them. */
 const CALLS_AT_ONCE = { sqlite: 1000, postgres: Number.POSITIVE_INFINITY } as const;
 
-const utc = (time: string): string => new Date(time).toISOString();
-
 /** Calls of a tree, drills left out. */
 function calls<Q extends SelectQueryBuilder<HubTables, 'walk', object>>(query: Q, tree: string, { edition, from, to, after, upTo }: Slice): Q {
   const isPart = after !== undefined || upTo !== undefined;
   // The sign keeps SQLite from reading all calls of the tree by an index that has their drills, for each part anew.
   let some = query.where('walk.tree', '=', tree).where(isPart ? sql`+walk.drill` : 'walk.drill', '=', 0) as Q;
   if (edition !== undefined) some = some.where('walk.edition', '=', edition) as Q;
-  if (from !== undefined) some = some.where('walk.opened', '>=', utc(from)) as Q;
-  if (to !== undefined) some = some.where('walk.opened', '<', utc(to)) as Q;
+  if (from !== undefined) some = some.where('walk.opened', '>=', utcText(from)) as Q;
+  if (to !== undefined) some = some.where('walk.opened', '<', utcText(to)) as Q;
   if (after !== undefined) some = some.where('walk.opened', '>', after) as Q;
   if (upTo !== undefined) some = some.where('walk.opened', '<=', upTo) as Q;
   return some;

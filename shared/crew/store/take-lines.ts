@@ -8,6 +8,7 @@ import type { WalkLineRow, WalkRow } from './hub-tables.ts';
 import type { HubStore, HubTx } from './open-store.ts';
 import { readLine } from './read-line.ts';
 import { NOT_SUMMED_UP } from './sum-up-walk.ts';
+import { utcText } from './utc-text.ts';
 import { flagsOf } from './walk-columns.ts';
 import { type Placed, WalkSpine } from './walk-spine.ts';
 
@@ -20,8 +21,6 @@ export type Taken = {
 
 /** Lines off the main run that a walk may have: enough for a log carried on in two places, too few to fill a disk with. */
 const MOST_FORKS = 2_000;
-
-const utc = (time: string): string => new Date(time).toISOString();
 
 /** PostgreSQL takes no NUL in a text, and neither database half a character. The line itself is kept as it is. */
 const plain = (text: string | undefined): string | null => text?.replace(/[\p{Cc}\p{Cs}]/gu, '\ufffd') ?? null;
@@ -103,7 +102,7 @@ async function holdWalks(
     id,
     edition: first?.line.edition ?? '',
     person: caller.person,
-    last_at: first ? utc(first.line.time) : now,
+    last_at: first ? utcText(first.line.time) : now,
     arrived: now,
     head: NO_LINE_BEFORE,
     change: 0,
@@ -190,7 +189,7 @@ function placed(spine: WalkSpine, line: WalkLine, text: string, row: WalkRow, ca
   row.lines += 1;
   row.forks += forked ? 1 : 0;
   row.top = Math.max(row.top, line.seq);
-  const at = utc(line.time);
+  const at = utcText(line.time);
   if (at > row.last_at) row.last_at = at;
   if (line.seq === 0 && !forked) {
     row.opened = at;

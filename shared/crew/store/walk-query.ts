@@ -4,6 +4,7 @@ import type { WalkChanges, WalkPage, WalkSummary, walkQuerySchema } from '../../
 import { type Caller, seesAllWalks } from '../roles/caller.ts';
 import type { HubTables } from './hub-tables.ts';
 import { type HubDb, type HubStore, holdCounter, inTransaction } from './open-store.ts';
+import { utcText } from './utc-text.ts';
 import { summaryOf, type WalkRead } from './walk-columns.ts';
 
 export type WalkFilter = z.output<typeof walkQuerySchema>;
@@ -61,8 +62,6 @@ export function readCursor(text: string): { readonly opened: string; readonly id
   return /\p{Cc}/u.test(id.join('')) ? undefined : { opened, id: id.join(SEPARATOR) };
 }
 
-const utc = (time: string): string => new Date(time).toISOString();
-
 /** Walks that the caller may see, the call opened last first; those whose opening has not arrived come at the end. */
 export async function listWalks({ db }: HubStore, caller: Caller, filter: WalkFilter): Promise<WalkPage> {
   let query = reads(db) as unknown as SelectQueryBuilder<Joined, 'walk' | 'person' | 'edition', WalkRead>;
@@ -73,8 +72,8 @@ export async function listWalks({ db }: HubStore, caller: Caller, filter: WalkFi
   if (filter.outcome !== undefined) query = query.where('walk.outcome', '=', filter.outcome);
   if (filter.closed !== undefined) query = query.where('walk.closed', '=', filter.closed === 'yes' ? 1 : 0);
   if (filter.drill !== undefined) query = query.where('walk.drill', '=', filter.drill === 'yes' ? 1 : 0);
-  if (filter.from !== undefined) query = query.where('walk.opened', '>=', utc(filter.from));
-  if (filter.to !== undefined) query = query.where('walk.opened', '<', utc(filter.to));
+  if (filter.from !== undefined) query = query.where('walk.opened', '>=', utcText(filter.from));
+  if (filter.to !== undefined) query = query.where('walk.opened', '<', utcText(filter.to));
   if (filter.confirmed === 'open') query = query.where('walk.held', 'is', null).where('walk.closed', '=', 1).where('walk.finding', 'is not', null);
   else if (filter.confirmed !== undefined) query = query.where('walk.held', '=', filter.confirmed === 'yes' ? 1 : 0);
   if (filter.finding !== undefined) {

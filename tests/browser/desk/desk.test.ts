@@ -26,8 +26,11 @@ afterAll(async () => {
   await server.close();
 });
 
+/** Before its server goes: a page that still asks for something would complain of it. */
+const closePages = (): Promise<unknown> => Promise.all(browser.contexts().map((context) => context.close()));
+
 afterEach(async () => {
-  await Promise.all(browser.contexts().map((context) => context.close()));
+  await closePages();
   const found = complaints;
   complaints = [];
   expect(found).toEqual([]);
@@ -58,6 +61,7 @@ async function onCopy(use: (server: RunningServer, trees: string) => Promise<voi
   try {
     await use(copy, trees);
   } finally {
+    await closePages();
     await copy.close();
     await rm(trees, { recursive: true });
   }
@@ -130,6 +134,7 @@ describe('the shelf', () => {
     const empty = await startServer({ port: 0, host: '127.0.0.1', trees });
     const page = await open('/desk/', LAPTOP, empty);
     await page.getByRole('heading', { name: 'The shelf is empty' }).waitFor();
+    await closePages();
     await empty.close();
     await rm(trees, { recursive: true });
   });
