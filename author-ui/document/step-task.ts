@@ -1,5 +1,6 @@
 import { quantityKind } from '../../engine/quantity/index.ts';
 import { type Action, type FactSpec, type Step, showHold } from '../../engine/tree/index.ts';
+import { turnWords } from '../../shared/ui/words/action-words.ts';
 
 /** What each kind of step is called on the desk. */
 export const KIND_WORDS: Readonly<Record<Step['kind'], string>> = {
@@ -22,7 +23,7 @@ const meterWords = (step: Extract<Step, { kind: 'reading' }>): string => {
 export function actionWords(action: Action): string {
   switch (action.do) {
     case 'turn':
-      return `Turn ${action.setting} ${action.state}`;
+      return turnWords(action.setting, action.state);
     case 'jumper':
       return `Jumper ${action.from} to ${action.to}`;
     case 'remove-jumper':

@@ -2,6 +2,7 @@ import { type QuantityKindName, showQuantity } from '../../engine/quantity/index
 import { type Action, showHold } from '../../engine/tree/index.ts';
 import type { Judged, PutBackItem, WalkOutcome } from '../../engine/walk/index.ts';
 import { rangeWords } from '../../shared/ui/band-words.ts';
+import { turnBackWords } from '../../shared/ui/words/action-words.ts';
 import type { TriedStep, TryEnd, TryOffer, TrySetup, TryStart, TryState, Untold } from './try-state.ts';
 
 export const plain = (slug: string): string => slug.replaceAll('-', ' ');
@@ -75,7 +76,7 @@ export function putBackAct(item: PutBackItem): string {
     case 'lifted':
       return 'Land it';
     case 'setting':
-      return `Turn it ${plain(item.asFound)}`;
+      return turnBackWords(plain(item.asFound));
   }
 }
 

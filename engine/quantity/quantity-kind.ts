@@ -47,7 +47,7 @@ export const QUANTITY_KINDS = {
   'mass-flow': kind(DIMENSIONS['mass flow'], 'lb/h', 'Mass flow', 'Computed', 0),
   'air-changes': kind(DIMENSIONS.frequency, 'ACH', 'Air changes per hour', 'Blower-door report, or common practice', 0),
   'u-factor': kind(DIMENSIONS['thermal transmittance'], 'Btu/(h·ft²·°F)', 'U-factor', 'Label of the window', 0),
-  concentration: kind(DIMENSIONS.number, 'ppm', 'Concentration', 'Combustion analyser', 0),
+  concentration: kind(DIMENSIONS.number, 'ppm', 'Concentration', 'Gas monitor or analyzer', 0),
   number: kind(DIMENSIONS.number, '', 'Number', 'Counted'),
 } as const satisfies Record<string, QuantityKind>;
 

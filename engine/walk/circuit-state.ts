@@ -60,7 +60,7 @@ export function afterDeadReading(circuit: CircuitState, points: readonly [string
   return { ...circuit, dead: [...others, { points, meterBefore: circuit.meterProved, meterAfter: false }] };
 }
 
-/** What is still to be put back, in the order to do it: jumpers off and leads landed first, power and calls last. */
+/** What is still to be put back, in the order to do it: jumpers off, leads landed, then settings in the order in which the tree and its benches list them. */
 export function putBackItems(circuit: CircuitState, asFound: AsFound): readonly PutBackItem[] {
   const jumpers = circuit.jumpers.map(([from, to]): PutBackItem => ({ key: `jumper ${jumperKey(from, to)}`, kind: 'jumper', from, to }));
   const lifted = circuit.lifted.map((lead): PutBackItem => ({ key: `lead ${lead}`, kind: 'lifted', lead }));

@@ -1,4 +1,5 @@
 import type { PutBackItem } from '../../engine/walk/index.ts';
+import { turnBackWords } from '../../shared/ui/words/action-words.ts';
 import { plainWords } from '../../shared/ui/words/plain-words.ts';
 
 /** What is still in place, and what puts it back. */
@@ -21,9 +22,9 @@ export function putBackWords(item: PutBackItem): { readonly now: string; readonl
     case 'setting':
       return {
         now: `${plainWords(item.setting)} is ${plainWords(item.now)}`,
-        todo: `Turn it ${plainWords(item.asFound)}`,
+        todo: turnBackWords(plainWords(item.asFound)),
         done: `It is ${plainWords(item.asFound)}`,
-        past: `${plainWords(item.setting)} turned ${plainWords(item.asFound)} again`,
+        past: `${plainWords(item.setting)} ${plainWords(item.asFound)} again`,
       };
   }
 }

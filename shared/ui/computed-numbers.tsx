@@ -15,10 +15,18 @@ export function ComputedNumbers({ numbers, open = false }: ComputedNumbersProps)
   return (
     <section className="computed" aria-label="Computed for this house">
       <dl className="computed-values">
-        {numbers.map(({ shows, text, why, by }) => (
+        {numbers.map(({ shows, text, why, by, given: own }) => (
           <div key={`${shows} ${by}`}>
             <dt>{shows}</dt>
-            {text === undefined ? <dd className="computed-why">No value. {why}</dd> : <dd className="computed-value">{text}</dd>}
+            {text === undefined ? (
+              <dd className="computed-why">No value. {why}</dd>
+            ) : !open && isAllUsual(own) ? (
+              <dd className="computed-value computed-usual">
+                <small>if as usual</small> {text}
+              </dd>
+            ) : (
+              <dd className="computed-value">{text}</dd>
+            )}
           </div>
         ))}
       </dl>
@@ -41,6 +49,9 @@ export function ComputedNumbers({ numbers, open = false }: ComputedNumbersProps)
     </section>
   );
 }
+
+// Nothing of this house is in such a number yet: it must not look measured.
+const isAllUsual = (given: readonly FactState[]): boolean => given.length > 0 && given.every(({ source }) => source === 'usual');
 
 // Squares and cubes as people write them; files have plain digits.
 const shownText = (text: string): string =>

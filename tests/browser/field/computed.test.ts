@@ -79,7 +79,7 @@ test('numbers of this house stand in the step, with the facts and the source, an
   // A humidifier maker's sizing table: 2000 ft² by 8 ft at one air change, 70 °F 35 % inside, 20 °F 70 % outside. Its 14 gal/day are for
   // running 70 % of the time and 1 lb/h from people: (14 × 0.7) + 24/8.345 = 12.7; the equations give 13.4, within its 5 % and half a gallon.
   await expect.poll(() => numbers.locator('dt').allTextContents()).toEqual(['Water that this house takes', 'Share of what the humidifier gives']);
-  await expect.poll(() => numbers.locator('dd').allTextContents()).toEqual(['13.4 gpd', '55.9 %']);
+  await expect.poll(() => numbers.locator('dd').allTextContents()).toEqual(['if as usual 13.4 gpd', '55.9 %']);
   const given = await numbers.locator('.computed-given').allTextContents();
   expect(given).toEqual(['With gives 24 gpd.', 'Not told yet, so taken as usual: volume 16000 ft³.']);
   await expect.poll(() => numbers.getByText(/^Source: .*ASHRAE Handbook/).isVisible()).toBe(false);
