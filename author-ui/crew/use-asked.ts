@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Result } from '../../engine/result.ts';
 import type { HubProblem } from '../../shared/sync/hub-problem.ts';
+import { useRound } from '../frame/use-round.ts';
 import { useDeskHub } from './desk-hub.tsx';
 
 /** What the hub answered. While it is asked again, the answer before stays. */
@@ -8,13 +9,14 @@ export type Asked<T> = {
   readonly state: 'asking' | 'ready' | 'failed';
   readonly value?: T;
   readonly problem?: HubProblem;
-  readonly again: () => void;
+  /** Asks once more; resolves when that is answered. */
+  readonly again: () => Promise<void>;
 };
 
 /** Asks the hub one question, again when the question or `after` changes, and shows what came of it. `question` has to stay the same between drawings. */
 export function useAsked<T>(question: () => Promise<Result<T, HubProblem>>, after = 0): Asked<T> {
   const { noticeRefusal } = useDeskHub();
-  const [round, setRound] = useState(0);
+  const { round, again, answered } = useRound();
   const [shown, setShown] = useState<Omit<Asked<T>, 'again'>>({ state: 'asking' });
   const asked = useRef(question);
   // biome-ignore lint/correctness/useExhaustiveDependencies: a new round asks the same question again.
@@ -26,6 +28,7 @@ export function useAsked<T>(question: () => Promise<Result<T, HubProblem>>, afte
     setShown((before) => ({ state: 'asking', ...(isSame && before.value !== undefined && { value: before.value }) }));
     void question().then((answer) => {
       if (left) return;
+      answered();
       if (answer.ok) setShown({ state: 'ready', value: answer.value });
       else {
         setShown((before) => ({ state: 'failed', problem: answer.problem, ...(before.value !== undefined && { value: before.value }) }));
@@ -35,8 +38,7 @@ export function useAsked<T>(question: () => Promise<Result<T, HubProblem>>, afte
     return () => {
       left = true;
     };
-  }, [question, round, after, noticeRefusal]);
-  const again = useCallback(() => setRound((before) => before + 1), []);
+  }, [question, round, after, answered, noticeRefusal]);
   return { ...shown, again };
 }
 

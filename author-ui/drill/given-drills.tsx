@@ -1,5 +1,5 @@
 import { useCallback, useState } from 'react';
-import { readDrillRecord } from '../../engine/review/index.ts';
+import { clockMinutes, readDrillRecord } from '../../engine/review/index.ts';
 import { hubProblemWords } from '../../shared/sync/hub-words.ts';
 import type { DrillRuns, GivenDrill } from '../../shared/sync/wire/drill-wire.ts';
 import { minutesText } from '../../shared/ui/drill/drill-step-words.ts';
@@ -59,6 +59,7 @@ function GivenRow({ hub, given, editions, nameOf, changed }: GivenRowProps) {
   const title = editions.find(({ hash, name }) => hash === task.edition || name === task.tree)?.title ?? task.tree.replaceAll('-', ' ');
   const runs = useAsked(useCallback(() => hub.client.drillRuns(task.id), [hub.client, task.id]));
   const stopping = useDeed();
+  const [isShown, setShown] = useState(false);
   const waiting = people.filter((person) => !runs.value?.runs.some((run) => run.person === person));
   return (
     <li>
@@ -72,10 +73,10 @@ function GivenRow({ hub, given, editions, nameOf, changed }: GivenRowProps) {
           Given by {byName}, {momentWords(at)}, to {people.length === 0 ? 'everyone of the crew' : people.map(nameOf).join(', ')}
           {stopped !== undefined && `. Stopped ${momentWords(stopped)}`}
         </p>
-        <TaskFault fault={task.fault} />
+        <TaskFault fault={task.fault} isShown={isShown} show={() => setShown(true)} />
       </div>
       <AskedTrouble asked={runs} what="who has done it" />
-      {runs.value && <Runs runs={runs.value.runs} drill={task.id} fault={task.fault} />}
+      {runs.value && <Runs runs={runs.value.runs} drill={task.id} fault={task.fault} isShown={isShown} />}
       {waiting.length > 0 && stopped === undefined && <p className="crew-hint">Still to do it: {waiting.map(nameOf).join(', ')}.</p>}
       {stopped === undefined && (
         <SureButton
@@ -98,14 +99,13 @@ function GivenRow({ hub, given, editions, nameOf, changed }: GivenRowProps) {
 }
 
 /** What is hidden stays so until it is asked for: the trainer may want to do the drill too. */
-function TaskFault({ fault }: { readonly fault: string | undefined }) {
-  const [shown, show] = useState(false);
+function TaskFault({ fault, isShown, show }: { readonly fault: string | undefined; readonly isShown: boolean; readonly show: () => void }) {
   return (
     <p className="crew-hint">
-      {shown ? (
+      {isShown ? (
         <>Wrong in it: {fault === undefined ? 'nothing' : fault.replaceAll('-', ' ')}.</>
       ) : (
-        <button type="button" className="button-plain" onClick={() => show(true)}>
+        <button type="button" className="button-plain" onClick={show}>
           Show what is wrong in it
         </button>
       )}
@@ -113,9 +113,9 @@ function TaskFault({ fault }: { readonly fault: string | undefined }) {
   );
 }
 
-type RunsProps = { readonly runs: DrillRuns['runs']; readonly drill: string; readonly fault: string | undefined };
+type RunsProps = { readonly runs: DrillRuns['runs']; readonly drill: string; readonly fault: string | undefined; readonly isShown: boolean };
 
-function Runs({ runs, drill, fault }: RunsProps) {
+function Runs({ runs, drill, fault, isShown }: RunsProps) {
   if (runs.length === 0) return <p>Nobody has done it yet.</p>;
   return (
     <table className="crew-table">
@@ -142,15 +142,15 @@ function Runs({ runs, drill, fault }: RunsProps) {
         {runs.map(({ run, personName, arrived }) => {
           const read = readDrillRecord(run);
           if (!read.ok) return null;
-          const { id, lines, begun } = read.value;
+          const { id, lines } = read.value;
           const last = lines.at(-1);
           return (
             <tr key={id}>
               <th scope="row">{personName}</th>
-              <td>{answerWords(last?.move, fault)}</td>
+              <td>{answerWords(last?.move, fault, isShown)}</td>
               <td className="number">{lines.filter(({ refused }) => refused === undefined).length}</td>
               <td className="number">{lines.filter(({ refused }) => refused !== undefined).length}</td>
-              <td className="number">{minutesText(Math.max(0, (last?.mono ?? begun.mono) - begun.mono) / 60_000)}</td>
+              <td className="number">{minutesText(clockMinutes(read.value))}</td>
               <td>{momentWords(arrived)}</td>
               <td>
                 <a href={drillsAddressFor({ drill, run: id })}>
@@ -167,12 +167,13 @@ function Runs({ runs, drill, fault }: RunsProps) {
 
 type LastMove = NonNullable<Extract<ReturnType<typeof readDrillRecord>, { ok: true }>['value']['lines'][number]>['move'];
 
-/** The answer as it was given; whether no reading tells it from the right one, the comparison says. */
-function answerWords(move: LastMove | undefined, fault: string | undefined): string {
+/** The answer as it was given, but not what was right while that is hidden; whether no reading tells it from the right one, the comparison says. */
+function answerWords(move: LastMove | undefined, fault: string | undefined, isShown: boolean): string {
   if (move?.do === 'give-up') return 'gave up';
   if (move?.do === 'walk') return move.event.type === 'found' ? 'accepted the tree’s finding' : 'handed over';
   if (move?.do !== 'name') return 'not finished';
   const named = move.faults.length === 0 ? 'nothing is wrong' : move.faults.map((name) => name.replaceAll('-', ' ')).join(', ');
   const right = move.faults.length === 0 ? fault === undefined : move.faults.length === 1 && move.faults[0] === fault;
-  return right ? `right: ${named}` : named;
+  if (!right) return named;
+  return isShown ? `right: ${named}` : 'right';
 }

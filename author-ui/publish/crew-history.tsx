@@ -24,7 +24,7 @@ export function CrewHistory({ crew }: { readonly crew: CrewTree }) {
         <p>Nobody has published this tree to the crew. The phones walk the edition that comes with this copy of Ohmward, if there is one.</p>
       )}
       <p role="status" className="publish-told">
-        {back?.asked === 'done' && history.state === 'ready' && withdrawnWords(back.number, head)}
+        {back?.asked === 'done' && withdrawnWords(back.number, head)}
       </p>
       <ol>
         {list.map((entry) => (
@@ -37,10 +37,7 @@ export function CrewHistory({ crew }: { readonly crew: CrewTree }) {
             setOpen={(opens) => setRead(opens ? entry.hash : undefined)}
             takesBack={back?.asked === 'open' && back.number === entry.number}
             setTakesBack={(takes) => setBack(takes ? { number: entry.number, asked: 'open' } : undefined)}
-            onTakenBack={() => {
-              setBack({ number: entry.number, asked: 'done' });
-              history.again();
-            }}
+            onTakenBack={() => setBack({ number: entry.number, asked: 'done' })}
           />
         ))}
       </ol>
@@ -124,7 +121,13 @@ function TakeBack({ crew, entry: { hash, number }, onDone, onKeep }: TakeBackPro
   const takeBack = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     if (why.trim() === '' || deed.busy) return;
-    if (await deed.run(() => crew.hub.client.withdraw(hash, why.trim()))) onDone();
+    const done = await deed.run(async () => {
+      const answer = await crew.hub.client.withdraw(hash, why.trim());
+      // Until the history has it, what stands beside it would say that it is walked still.
+      if (answer.ok) await crew.history.again();
+      return answer;
+    });
+    if (done) onDone();
   };
   return (
     <form className="take-back" onSubmit={takeBack}>

@@ -11,4 +11,8 @@ const walkedNowWords = (head: PublicationEntry | undefined): string =>
 export const withdrawnWords = (number: number, head: PublicationEntry | undefined): string =>
   `Number ${number} was taken back. Phones are told when they next reach the hub; calls walked on it stay readable. ${walkedNowWords(head)}`;
 
+/** Of a tree that stands as an edition that was taken back. */
+export const takenBackWords = (entry: PublicationEntry): string =>
+  `The tree as it stands is ${publicationWords(entry)}, which ${entry.withdrawn?.by ?? 'someone'} took back: ${entry.withdrawn?.why ?? ''}`;
+
 export const publishedWords = (number: number): string => `Published to the crew as number ${number}. Phones get it when they next reach the hub.`;

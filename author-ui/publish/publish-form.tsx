@@ -22,6 +22,8 @@ type PublishFormProps = {
   readonly former: Former | undefined;
   /** There is an edition of the crew's, and it could not be fetched to compare with. */
   readonly crewAway: boolean;
+  /** The tree as it stands was published to the crew and taken back: who, and why. */
+  readonly takenBack?: string;
   /** Publishing to the crew; left out where this desk is in none or may not. */
   readonly crew?: CrewPublishing;
 };
@@ -48,7 +50,7 @@ const SAME: Readonly<Record<Former['from'], string>> = {
 const OF: Readonly<Record<Former['from'], string>> = { desk: '', shipped: ' of the service', crew: ' of the crew' };
 
 /** Who, why, what changed, and a reason for each kind of warning that is let stand. */
-export function PublishForm({ name, edition, hash, warnings, former, crewAway, crew }: PublishFormProps) {
+export function PublishForm({ name, edition, hash, warnings, former, crewAway, takenBack, crew }: PublishFormProps) {
   const [typedBy, setTypedBy] = useState(keptName);
   const by = crew?.byName ?? typedBy;
   const [why, setWhy] = useState('');
@@ -60,6 +62,15 @@ export function PublishForm({ name, edition, hash, warnings, former, crewAway, c
   const [refused, setRefused] = useState<HubWords>();
   const codes = [...new Set(warnings.map(({ code }) => code))];
 
+  if (takenBack !== undefined) {
+    return (
+      <section className="publish-same">
+        <h2>It was taken back</h2>
+        <p>{takenBack}</p>
+        <p>It cannot be published again as it is. Change the tree or a bench, and the next edition is made here.</p>
+      </section>
+    );
+  }
   if (former?.hash === hash) {
     return (
       <section className="publish-same">

@@ -3,7 +3,7 @@ import type { Edition } from '../../engine/walk/index.ts';
 import { type HubWords, hubProblemWords } from '../../shared/sync/hub-words.ts';
 import { HubTrouble } from '../crew/hub-trouble.tsx';
 import type { UseProof } from '../proof/use-proof.ts';
-import { publishedWords } from './crew-publish-words.ts';
+import { publishedWords, takenBackWords } from './crew-publish-words.ts';
 import { Overtaken } from './overtaken.tsx';
 import { overtaking } from './overtaking.ts';
 import { Proved, type ProvedTree } from './proved.tsx';
@@ -36,12 +36,13 @@ export function ToCrew({ crew, name, proof, shipped, shippedState }: ToCrewProps
     <>
       {before.state === 'away' && <HubTrouble {...hubProblemWords(before.problem)} />}
       <p role="status" className="publish-told">
-        {told !== undefined && publishedWords(told)}
+        {told !== undefined && !list.some(({ number, withdrawn }) => number === told && withdrawn) && publishedWords(told)}
       </p>
       <Proved proof={proof} isReady={isReady || wasReady.current}>
         {(tree) => {
           const theirs = overtaking(list, base, tree.hash);
           const isCurrent = head?.hash === tree.hash;
+          const back = isCurrent ? undefined : list.find(({ hash, withdrawn }) => hash === tree.hash && withdrawn);
           return (
             <>
               {isCurrent && base !== tree.hash && <KeepBase crew={crew} hash={tree.hash} />}
@@ -54,6 +55,7 @@ export function ToCrew({ crew, name, proof, shipped, shippedState }: ToCrewProps
                 warnings={tree.warnings}
                 former={isCurrent ? { hash: tree.hash, edition: tree.edition, from: 'crew' } : former}
                 crewAway={before.state === 'away'}
+                {...(back && { takenBack: takenBackWords(back) })}
                 crew={publishing(crew, tree, shipped, theirs !== undefined || before.state === 'asking', setTold)}
               />
             </>
@@ -98,7 +100,7 @@ function publishing(
       }
       if (answer.problem.code === 'overtaken') {
         // What came in between is told where it is shown.
-        history.again();
+        await history.again();
         return undefined;
       }
       hub.noticeRefusal(answer.problem);

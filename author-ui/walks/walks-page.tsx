@@ -69,6 +69,11 @@ export function WalksPage() {
       {sources.hub && (
         <WalkList title="The crew’s walks" place="hub" pages={hub} failed={hub.problem && <HubTrouble {...sourceProblemWords(hub.problem)} />} />
       )}
+      {sources.looking && (
+        <p className="walks-note" role="status">
+          Looking for the crew’s hub…
+        </p>
+      )}
       <HubStands />
       {local.walks.length > 0 && (
         <WalkList title="Opened from files, in this browser" place="here" pages={local} remove={(walk) => void remove(walk)} />
@@ -92,7 +97,7 @@ function WalkList({ title, place, pages, failed, remove }: WalkListProps) {
   return (
     <section className="walks-list" aria-labelledby={`walks-${place}`} aria-busy={state === 'loading'}>
       <h2 id={`walks-${place}`}>
-        {title} <span className="walks-count">{state === 'loading' && walks.length === 0 ? '' : countOf(walks, next)}</span>
+        {title} <span className="walks-count">{state === 'loading' ? 'asking…' : countOf(walks, next)}</span>
       </h2>
       {state === 'failed' && failed}
       {state === 'failed' && (

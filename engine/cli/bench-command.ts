@@ -1,4 +1,3 @@
-import { existsSync, readFileSync } from 'node:fs';
 import {
   asFound,
   type Bench,
@@ -23,6 +22,7 @@ import {
 import { QUANTITY_KIND_NAMES, readTypedValue, typedValueWords } from '../quantity/index.ts';
 import { failure, type Result, success } from '../result.ts';
 import { problemLines } from './check.ts';
+import { readTextFile } from './read-text-file.ts';
 
 export type BenchOptions = {
   readonly set?: readonly string[];
@@ -45,8 +45,9 @@ export type BenchReport = {
 
 /** Reads a bench file, does what the options say to a copy of it, solves it and takes the reading asked for. */
 export function runBench(file: string, options: BenchOptions): Result<BenchReport, string> {
-  if (!existsSync(file)) return failure(`There is no bench ${file}.`);
-  const { bench, problems } = readBench(readFileSync(file, 'utf8'), { file });
+  const text = readTextFile(file, 'bench');
+  if (!text.ok) return text;
+  const { bench, problems } = readBench(text.value, { file });
   if (!bench || problems.some((p) => p.severity === 'error'))
     return failure(`${file} cannot be solved until it is put right.\n${problemLines(problems)}`);
   const situation = edited(bench, options);

@@ -1,8 +1,9 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { type ExportedWalk, eventsCsv, readLogFile, scxmlChart, walksCsv, xapiStatements, xesLog } from '../exchange/index.ts';
 import { failure, type Result, success } from '../result.ts';
 import { logProblemWords, replayLog, type WalkLine, walkableEdition } from '../walk/index.ts';
 import { openEdition } from './open-edition.ts';
+import { readTextFile } from './read-text-file.ts';
 import { editionOf } from './replay.ts';
 
 export const EXPORT_FORMATS = ['scxml', 'xes', 'xapi', 'csv'] as const;
@@ -57,8 +58,9 @@ function textOf(format: Exclude<ExportFormat, 'scxml'>, walks: readonly Exported
 
 /** The walks of one file; what is wrong with its lines goes to `warnings`. */
 async function walksIn(file: string, options: ExportOptions, warnings: string[]): Promise<Result<readonly ExportedWalk[], string>> {
-  if (!existsSync(file)) return failure(`There is no log ${file}.`);
-  const { lines, problems } = readLogFile(readFileSync(file, 'utf8'));
+  const text = readTextFile(file, 'log');
+  if (!text.ok) return text;
+  const { lines, problems } = readLogFile(text.value);
   if (lines.length === 0) return failure(`${file} holds no line of a walk's log.`);
   for (const { line, detail } of problems) warnings.push(`${file}:${line} is no line of a log and is left out: ${detail}`);
   const byWalk = new Map<string, WalkLine[]>();

@@ -1,5 +1,4 @@
 import { randomUUID } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import { Command } from 'commander';
 import { beginWalk, type Walk, type WalkLine, walkableEdition } from '../walk/index.ts';
 import { type BenchOptions, runBench } from './bench-command.ts';
@@ -10,6 +9,7 @@ import { keepEdition, LogFile, stampNow } from './log-file.ts';
 import { nextFile, nextText } from './next.ts';
 import { openEdition } from './open-edition.ts';
 import { proofText, proveFile } from './prove.ts';
+import { readTextFile } from './read-text-file.ts';
 import { replayFile } from './replay.ts';
 import { reviewFiles } from './review.ts';
 import { crewText, reviewText } from './review-text.ts';
@@ -64,6 +64,9 @@ async function walkFile(file: string, options: WalkOptions): Promise<void> {
   const json = options.json ?? false;
   const edition = openEdition(file);
   if (!edition.ok) return fail(edition.problem, json);
+  // Before the log is begun, so that a script that is not there leaves no empty log behind.
+  const script = options.script === undefined ? undefined : readTextFile(options.script, 'script');
+  if (script && !script.ok) return fail(script.problem, json);
   const begun = beginWalk(walkableEdition(edition.value), randomUUID());
   let log: LogFile | undefined;
   try {
@@ -77,10 +80,10 @@ async function walkFile(file: string, options: WalkOptions): Promise<void> {
   if (options.log !== undefined) keepEdition(options.log, edition.value);
   const write = (line: WalkLine): void => log?.write(line);
   let walk: Walk;
-  if (options.script === undefined) {
+  if (!script) {
     walk = await terminalWalk(begun, { input: process.stdin, output: json ? process.stderr : process.stdout, stamp: stampNow, write });
   } else {
-    const done = scriptedWalk(begun, readFileSync(options.script, 'utf8'), options.brisk ?? false, { stamp: stampNow, write });
+    const done = scriptedWalk(begun, script.value, options.brisk ?? false, { stamp: stampNow, write });
     walk = done.ok ? done.value : done.problem.walk;
     if (!done.ok) {
       process.exitCode = 1;

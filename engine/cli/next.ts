@@ -1,10 +1,10 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { failure, type Result, success } from '../result.ts';
 import { contradictionWords, type NextReading, probeWords, trailOfLog, WalkAdvisor } from '../suspects/index.ts';
 import { showAction } from '../tree/index.ts';
 import { logLines, logProblemWords, replayLog, viewOf, walkableEdition } from '../walk/index.ts';
 import { editionFileFor, editionFrom } from './log-file.ts';
 import { openEdition } from './open-edition.ts';
+import { readTextFile } from './read-text-file.ts';
 
 export type NextReport = {
   /** Where the walk stands. */
@@ -44,8 +44,9 @@ export function nextFile(
 ): Result<NextReport, string> {
   const opened = openEdition(file);
   if (!opened.ok) return opened;
-  if (log !== undefined && !existsSync(log)) return failure(`There is no log ${log}.`);
-  const lines = log === undefined ? [] : logLines(readFileSync(log, 'utf8'));
+  const text = log === undefined ? success('') : readTextFile(log, 'log');
+  if (!text.ok) return text;
+  const lines = logLines(text.value);
   // The edition that was walked counts; a tree that was changed since may not take the log's events.
   const hash = lines.map(editionNamed).find((name) => name !== undefined);
   const kept = log !== undefined && hash !== undefined ? editionFrom(editionFileFor(log, hash), hash) : undefined;

@@ -1,8 +1,9 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { failure, type Result, success } from '../result.ts';
 import { type Edition, logLines, logProblemWords, type Replay, replayLog, walkableEdition } from '../walk/index.ts';
 import { editionFileFor, editionFrom } from './log-file.ts';
 import { openEdition } from './open-edition.ts';
+import { readTextFile } from './read-text-file.ts';
 import { loadShippedEditions } from './shipped-editions.ts';
 import { type WalkReport, walkReport } from './walk-report.ts';
 
@@ -37,8 +38,9 @@ export async function replayFile(
   logFile: string,
   options: { readonly edition?: string; readonly trees: string },
 ): Promise<Result<ReplayReport, string>> {
-  if (!existsSync(logFile)) return failure(`There is no log ${logFile}.`);
-  const lines = logLines(readFileSync(logFile, 'utf8'));
+  const text = readTextFile(logFile, 'log');
+  if (!text.ok) return text;
+  const lines = logLines(text.value);
   const hash = editionNamedIn(lines);
   if (hash === undefined) return failure(`${logFile} holds no line of a walk's log.`);
   const edition = await editionOf(logFile, hash, options.edition, options.trees);

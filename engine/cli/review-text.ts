@@ -70,7 +70,7 @@ function measureLines(measure: Measure): readonly string[] {
 export function crewText(crew: CrewMeasures, left: { readonly drills: number; readonly told: readonly string[] }): string {
   const { walks, people, measures, habits } = crew;
   return [
-    `${walks} calls of ${people.length} ${people.length === 1 ? 'person' : 'people'}${left.drills > 0 ? `; ${left.drills} ${left.drills === 1 ? 'drill' : 'drills'} left out` : ''}`,
+    `${walks} ${walks === 1 ? 'call' : 'calls'} of ${people.length} ${people.length === 1 ? 'person' : 'people'}${left.drills > 0 ? `; ${left.drills} ${left.drills === 1 ? 'drill' : 'drills'} left out` : ''}`,
     ...left.told.map((file) => `${file} is left out: another log tells the same call further.`),
     '',
     `${'Measure'.padEnd(30)} ${'came up in'.padEnd(28)} mean a call (95 % interval)`,

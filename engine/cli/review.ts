@@ -1,7 +1,7 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { failure, type Result, success } from '../result.ts';
 import { type Confirmation, type CrewMeasures, type CrewPicture, crewMeasures, crewPicture, Reviewer, type WalkReview } from '../review/index.ts';
 import { type Edition, logLines, walkableEdition } from '../walk/index.ts';
+import { readTextFile } from './read-text-file.ts';
 import { editionNamedIn, editionOf } from './replay.ts';
 
 export type ReviewFileOptions = {
@@ -24,15 +24,16 @@ export type ReviewReport = {
   readonly pictures: readonly CrewPicture[];
 };
 
-/** Reviews log files, each on the edition it names. A walk that several of them tell is reviewed once, from the longest. */
+/** Reviews log files, each on the edition it names. A walk that several of them tell is reviewed once, from the one that can be trusted furthest. */
 export async function reviewFiles(files: readonly string[], options: ReviewFileOptions): Promise<Result<ReviewReport, string>> {
   if (options.confirmed !== undefined && files.length !== 1) return failure('--confirmed says what one call turned out to be. Give it with one log.');
   const reviewers = new Map<string, Reviewer>();
-  const longest = new Map<string, ReviewedLog & { readonly lines: number }>();
+  const furthest = new Map<string, ReviewedLog & { readonly trusted: number }>();
   const left: string[] = [];
   for (const file of files) {
-    if (!existsSync(file)) return failure(`There is no log ${file}.`);
-    const lines = logLines(readFileSync(file, 'utf8'));
+    const text = readTextFile(file, 'log');
+    if (!text.ok) return text;
+    const lines = logLines(text.value);
     const hash = editionNamedIn(lines);
     if (hash === undefined) return failure(`${file} holds no line of a walk's log.`);
     let reviewer = reviewers.get(hash);
@@ -46,14 +47,15 @@ export async function reviewFiles(files: readonly string[], options: ReviewFileO
     if (!found.ok) return found;
     const plain = reviewer.review(lines, found.value && { confirmation: found.value });
     const review = withHeld(reviewer, lines, plain);
-    const before = longest.get(review.walk);
-    if (before && before.lines >= lines.length) left.push(file);
+    const trusted = review.problems[0]?.line ?? lines.length;
+    const before = furthest.get(review.walk);
+    if (before && before.trusted >= trusted) left.push(file);
     else {
       if (before) left.push(before.file);
-      longest.set(review.walk, { file, review, lines: lines.length });
+      furthest.set(review.walk, { file, review, trusted });
     }
   }
-  const reviews = [...longest.values()].map(({ file, review }) => ({ file, review }));
+  const reviews = [...furthest.values()].map(({ file, review }) => ({ file, review }));
   if (files.length === 1) return success({ reviews, left, crew: null, pictures: [] });
   const calls = reviews.flatMap(({ review }) => (review.drill ? [] : [review]));
   const trees = [...new Set(calls.map(({ tree }) => tree))].sort();

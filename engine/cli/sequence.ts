@@ -1,6 +1,6 @@
-import { existsSync, readFileSync } from 'node:fs';
 import { failure, type Result, success } from '../result.ts';
 import { matrixWords, readMatrix, sequenceTests } from '../suspects/index.ts';
+import { readTextFile } from './read-text-file.ts';
 
 export type SequenceReport = {
   /** Least expected minutes; the rollout's where the method is not exact. */
@@ -20,8 +20,9 @@ const trimmed = (minutes: number): number => Number(minutes.toFixed(9));
 
 /** Puts the tests of a matrix file in order. `from` names the set-up that the circuit is found in. */
 export function sequenceFile(file: string, options: { readonly most?: string; readonly from?: string }): Result<SequenceReport, string> {
-  if (!existsSync(file)) return failure(`There is no matrix ${file}.`);
-  const matrix = readMatrix(readFileSync(file, 'utf8'));
+  const text = readTextFile(file, 'matrix');
+  if (!text.ok) return text;
+  const matrix = readMatrix(text.value);
   if (!matrix.ok) {
     const { message, fix } = matrixWords(matrix.problem);
     return failure(`${file}: ${message} ${fix}`);

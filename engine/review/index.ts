@@ -17,6 +17,7 @@ export {
   type PictureStep,
 } from './crew-picture.ts';
 export { type BestDrillPath, bestDrillPath } from './drill/best-drill-path.ts';
+export { clockMinutes } from './drill/clock-minutes.ts';
 export { drawFault } from './drill/draw-fault.ts';
 export { DRILL_DIAL, type DrillGround, type DrillPlace, type DrillProblem, drillGround, drillPoints } from './drill/drill-ground.ts';
 export { type DrillMove, drillMoveSchema } from './drill/drill-move.ts';

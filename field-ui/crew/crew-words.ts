@@ -7,8 +7,10 @@ import type { Unsent } from './unsent.ts';
 
 export const memberWords = ({ person }: StoredMembership): string => `${person.name}, ${roleWords(person.role).toLowerCase()}`;
 
-const unsentWords = ({ entries, photos }: Unsent): string =>
-  [entries > 0 ? counted(entries, 'entry', 'entries') : '', photos > 0 ? counted(photos, 'photo') : ''].filter((part) => part !== '').join(', ');
+const unsentWords = ({ entries, photos, drills }: Unsent): string =>
+  [entries > 0 ? counted(entries, 'entry', 'entries') : '', photos > 0 ? counted(photos, 'photo') : '', drills > 0 ? counted(drills, 'drill') : '']
+    .filter((part) => part !== '')
+    .join(', ');
 
 /** One short line: whether the hub has everything that is on this device. `moment` words a time. */
 export function sendingWords(sync: SyncState, unsent: Unsent | undefined, moment: (iso: string) => string): string {

@@ -1,4 +1,4 @@
-import { type ReactNode, type SubmitEvent, useState } from 'react';
+import { type ReactNode, type SubmitEvent, useRef, useState } from 'react';
 import { type DrillTask, drawFault } from '../../engine/review/index.ts';
 import { useCrew } from '../crew/use-crew.ts';
 import { keptTechName } from '../device/tech-name.ts';
@@ -28,11 +28,19 @@ export function PractiseForm() {
   const [hash, setHash] = useState<string>();
   const [order, setOrder] = useState<DrillTask['order']>('free');
   const [said, setSaid] = useState<string>();
+  const busy = useRef(false);
   if (trees.status !== 'ready') return null;
   const fit = trees.value.filter((tree) => benchesOf(tree).length > 0);
   const chosen = fit.find((tree) => tree.hash === hash) ?? fit[0];
   const practise = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
+    // A second tap on the same press would make a second drill.
+    if (busy.current) return;
+    busy.current = true;
+    await begin();
+    busy.current = false;
+  };
+  const begin = async (): Promise<void> => {
     const edition = chosen && (await editions.walkable(chosen.hash));
     if (!edition) {
       setSaid('This tree could not be read from the device. Choose another one.');

@@ -112,7 +112,8 @@ export class CrewSync {
   /** One pass. Resolves to the milliseconds until the next is due. */
   async pass(signal?: AbortSignal): Promise<number> {
     if (!this.#world.isOnline()) return this.#failed({ code: 'no-signal' }, signal);
-    this.#become({ code: 'working', sent: 0, left: await this.#left() });
+    // Who is out of the crew stays so until the hub says otherwise: it is not sending.
+    if (this.#state.code !== 'outside') this.#become({ code: 'working', sent: 0, left: await this.#left() });
     let problem: SyncProblem | undefined;
     try {
       problem = await this.#everything(signal);

@@ -107,6 +107,15 @@ describe('walk and replay', () => {
     expect(report.problems[0]).toMatchObject({ code: 'line-changed', line: at + 1 });
   });
 
+  it('begins no log for a script that is not there', () => {
+    const place = folder();
+    const none = join(place, 'none.jsonl');
+    const { status, err } = ohmward(['walk', FLAGSHIP, '--script', none, '--log', join(place, 'call.jsonl')]);
+    expect(status).toBe(1);
+    expect(err).toContain(`There is no script ${none}.`);
+    expect(readdirSync(place)).toEqual([]);
+  });
+
   it('stops a script at what is refused, says where and why, and keeps the rest of the log', () => {
     const log = join(folder(), 'call.jsonl');
     const { status, out } = ohmward([

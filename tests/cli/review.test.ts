@@ -55,6 +55,25 @@ describe('review of one log', () => {
     expect((await reviewFiles([one, one], { ...nowhere, confirmed: 'held' })).ok).toBe(false);
   });
 
+  it('takes the log that can be trusted further, whichever is named first, and says which is left out', async () => {
+    const whole = closedWalk('twice');
+    const broken = [...whole.map((line, i) => (i === 5 ? { ...line, mono: line.mono + 1 } : line)), ...whole.slice(-1)];
+    const [longer, good] = [log('broken.jsonl', broken), log('whole.jsonl', whole)];
+    for (const files of [
+      [longer, good],
+      [good, longer],
+    ]) {
+      const { reviews, left } = await reviewed(files);
+      expect(reviews).toMatchObject([{ file: good, review: { problems: [], outcome: 'fixed' } }]);
+      expect(left).toEqual([longer]);
+    }
+  });
+
+  it('says of a folder that it is one', async () => {
+    expect(await reviewFiles([place], nowhere)).toEqual({ ok: false, problem: `${place} is a folder. Name the log in it.` });
+    expect(await reviewFiles([join(place, 'none.jsonl')], nowhere)).toEqual({ ok: false, problem: `There is no log ${join(place, 'none.jsonl')}.` });
+  });
+
   it('reviews what comes before a line that was changed, and says so', async () => {
     const lines = closedWalk('edited').map((line, i) => (i === 5 ? { ...line, mono: line.mono + 1 } : line));
     const { reviews } = await reviewed([log('edited.jsonl', lines)]);

@@ -33,6 +33,7 @@ export function usePages(
     if (!source) return;
     let left = false;
     setAfter(undefined);
+    setPages((before) => ({ ...before, state: 'loading' }));
     void source.list(filter).then((answer) => {
       if (left) return;
       setPages((before) => (answer.ok ? withPage(before, answer.value, true) : { ...before, state: 'failed', problem: answer.problem }));

@@ -13,7 +13,8 @@ export function LineList({ frames, at, go }: LineListProps) {
     const box = list.current;
     const row = box?.children[at];
     if (!box || !(row instanceof HTMLElement)) return;
-    const top = row.offsetTop - box.offsetTop;
+    // The list is what its rows are placed in.
+    const top = row.offsetTop;
     if (top < box.scrollTop || top + row.offsetHeight > box.scrollTop + box.clientHeight) box.scrollTo({ top: top - box.clientHeight / 3 });
   }, [at]);
   return (

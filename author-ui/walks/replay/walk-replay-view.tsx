@@ -19,9 +19,17 @@ import { photosOf, WalkPhotos } from './walk-photos.tsx';
 
 type WalkReplayViewProps = { readonly log: WalkLog; readonly source: WalkSource; readonly edition: Edition; readonly again: () => void };
 
+/** Lines that were fetched again and are the same are the same: they are not replayed anew. */
+function useSameLines(lines: WalkLog['lines']): WalkLog['lines'] {
+  const text = useMemo(() => JSON.stringify(lines), [lines]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the text stands for the lines.
+  return useMemo(() => lines, [text]);
+}
+
 /** A call line by line: everything as it stood then, what the measures make of it, and whether its finding held. */
 export function WalkReplayView({ log, source, edition, again }: WalkReplayViewProps) {
-  const { summary, lines, aside } = log;
+  const { summary, aside } = log;
+  const lines = useSameLines(log.lines);
   const { walk } = summary;
   const { held, bench: heldBench, fault: heldFault } = summary.confirmation ?? {};
   const confirmation = useMemo(() => confirmationOf({ held, bench: heldBench, fault: heldFault }), [held, heldBench, heldFault]);

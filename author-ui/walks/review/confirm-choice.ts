@@ -40,10 +40,13 @@ export function confirmRequest(
   return { held: false, bench: fault.slice(0, cut), fault: fault.slice(cut + 1), ...noted };
 }
 
+// A bench says its faults in whole sentences; where it says nothing, the name has no stop.
+const stopped = (words: string): string => (/[.!?]$/.test(words) ? words : `${words}.`);
+
 /** What was said, in words. */
 export function saidWords({ held, fault, bench }: Said, benches: Readonly<Record<string, Bench>>): string {
   const named = fault === undefined ? undefined : ((bench === undefined ? undefined : benches[bench]?.faults[fault]?.says) ?? plainName(fault));
   if (held === undefined) return 'What was said before is taken back.';
-  if (held) return named === undefined ? 'It held.' : `It held: ${named}.`;
-  return named === undefined ? 'It came back.' : `It was another fault: ${named}.`;
+  if (held) return named === undefined ? 'It held.' : `It held: ${stopped(named)}`;
+  return named === undefined ? 'It came back.' : `It was another fault: ${stopped(named)}`;
 }

@@ -29,12 +29,14 @@ export function ConfirmFinding({ walk, source, finding, benches, bench, changed 
   const say = async (request: ConfirmRequest): Promise<void> => {
     setBusy(true);
     const answer = await source.say(walk, request);
-    setBusy(false);
     setProblem(answer.ok ? undefined : answer.problem);
-    if (!answer.ok) return;
-    setChoice(NOTHING_CHOSEN);
-    said.again();
-    changed();
+    if (answer.ok) {
+      // What was chosen stays until it stands in the list.
+      await said.again();
+      setChoice(NOTHING_CHOSEN);
+      changed();
+    }
+    setBusy(false);
   };
   const submit = (): void => {
     const request = confirmRequest(choice, finding.faults, bench);
@@ -91,7 +93,7 @@ export function ConfirmFinding({ walk, source, finding, benches, bench, changed 
         {problem && <HubTrouble {...sourceProblemWords(problem)} />}
         <div className="walk-buttons">
           <button type="submit" className="button" disabled={busy}>
-            Keep this
+            {busy ? 'Keeping it…' : 'Keep this'}
           </button>
           {holds && (
             <button type="button" className="button button-quiet" disabled={busy} onClick={() => void say({})}>

@@ -2,6 +2,7 @@ import { jumperKey } from '../../tree/index.ts';
 import { type CircuitState, type PutBackItem, putBackItems, type SafetyConcern } from '../../walk/index.ts';
 import { actsBetween } from './acts-between.ts';
 import { type BestDrillPath, bestDrillPath } from './best-drill-path.ts';
+import { clockMinutes } from './clock-minutes.ts';
 import type { DrillGround } from './drill-ground.ts';
 import type { DrillMove } from './drill-move.ts';
 import type { DrillAnswer, DrillPathStep } from './drill-path.ts';
@@ -37,7 +38,6 @@ export type DrillScore = {
 export function scoreDrill(run: DrillRun, best: BestDrillPath = bestDrillPath(run.ground)): DrillScore {
   const { ground, record, end, circuit } = run;
   const walkedOver = pathOf(ground, run);
-  const last = record.lines.at(-1);
   const found = ground.found.settings;
   const blownAsFound = beginDrill(ground, record.id, record.begun).blown;
   return {
@@ -52,7 +52,7 @@ export function scoreDrill(run: DrillRun, best: BestDrillPath = bestDrillPath(ru
     refused: walkedOver.refused,
     leftInPlace: run.walk ? [] : putBackItems(circuit, found),
     blew: run.blown.filter((fuse) => !blownAsFound.includes(fuse)),
-    clock: last ? Math.max(0, last.mono - record.begun.mono) / 60_000 : 0,
+    clock: clockMinutes(record),
   };
 }
 

@@ -132,6 +132,10 @@ test('with the signal back the result is on the trainer’s desk, beside the bes
       { timeout: 60_000 },
     )
     .toBe(1);
+  // Right, and not yet what was right: the trainer may want to do the drill too.
+  await expect.poll(() => row.textContent()).toContain('right');
+  await expect.poll(() => row.textContent()).not.toContain('receptacle');
+  await desk.getByRole('button', { name: 'Show what is wrong in it' }).click();
   await expect.poll(() => row.textContent()).toContain('right: receptacle dead');
   await row.getByRole('link', { name: /^Compare/ }).click();
   await desk.locator('.drill-comparison').waitFor({ timeout: 60_000 });
