@@ -30,6 +30,9 @@ const DeskHubContext = createContext<DeskHub | undefined>(undefined);
 /** Looks again this long after the last look, once the window is looked at again. */
 const STALE = 60_000;
 
+/** While the hub does not answer, it is looked for so often. */
+const AWAY = 30_000;
+
 const fetchHere = (path: string, init?: RequestInit): Promise<Response> => fetch(path, init);
 
 /** Looks for the crew's hub, once for all pages. */
@@ -70,6 +73,13 @@ export function DeskHubRoot({ children }: { readonly children: ReactNode }) {
       window.removeEventListener('online', online);
     };
   }, [again]);
+
+  const isAway = standing.state === 'away';
+  useEffect(() => {
+    if (!isAway) return;
+    const timer = setInterval(() => document.visibilityState === 'visible' && void again(), AWAY);
+    return () => clearInterval(timer);
+  }, [isAway, again]);
 
   const [deeds, setDeeds] = useState(0);
   const noticeDeed = useCallback(() => setDeeds((before) => before + 1), []);

@@ -27,6 +27,8 @@ export function PicturePage({ name }: { readonly name: string }) {
   useTitle('What walks show');
   const sources = useWalkSources();
   const [place, setPlace] = useState<'hub' | 'here'>();
+  // What the editions that were walked call it: the tree need not be on this desk.
+  const [titled, setTitled] = useState<Titled>();
   const from = place ?? (sources.hub ? 'hub' : 'here');
   const hub = useHubPicture(name, from === 'hub' && sources.hub !== undefined);
   const local = useLocalPicture(name, sources, from === 'here' && !sources.looking);
@@ -38,7 +40,7 @@ export function PicturePage({ name }: { readonly name: string }) {
         {' · '}
         <a href={`${walksAddress}?tree=${name}`}>Its walks</a>
       </p>
-      <h1>What walks show of {plainName(name)}</h1>
+      <h1>What walks show of {titled?.name === name ? titled.title : plainName(name)}</h1>
       {sources.hub && (
         <label className="walk-drawn picture-from">
           Counted are{' '}
@@ -52,20 +54,29 @@ export function PicturePage({ name }: { readonly name: string }) {
       {now.problem && <HubTrouble {...sourceProblemWords(now.problem)} />}
       {now.state === 'loading' && <p className="walk-hint">Counting…</p>}
       {now.state === 'ready' && now.picture && (
-        <PictureOf name={name} picture={now.picture} source={(from === 'hub' && sources.hub) || sources.here} find={sources.find} />
+        <PictureOf
+          name={name}
+          picture={now.picture}
+          source={(from === 'hub' && sources.hub) || sources.here}
+          find={sources.find}
+          onTitle={setTitled}
+        />
       )}
     </div>
   );
 }
+
+type Titled = { readonly name: string; readonly title: string };
 
 type PictureOfProps = {
   readonly name: string;
   readonly picture: CrewPicture;
   readonly source: WalkSource;
   readonly find: WalkSources['find'];
+  readonly onTitle: (titled: Titled) => void;
 };
 
-function PictureOf({ name, picture: { editions }, source, find }: PictureOfProps) {
+function PictureOf({ name, picture: { editions }, source, find, onTitle }: PictureOfProps) {
   const confirmed = useLoaded(source.confirmedFaults);
   const [asked, choose] = useState<string>();
   const chosen = editions.find(({ edition }) => edition === asked) ?? editions.at(-1);
@@ -81,6 +92,10 @@ function PictureOf({ name, picture: { editions }, source, find }: PictureOfProps
       left = true;
     };
   }, [find, hash]);
+  const title = edition?.trees[name]?.title;
+  useEffect(() => {
+    if (title !== undefined) onTitle({ name, title });
+  }, [name, title, onTitle]);
   const trees = [...new Set(chosen?.steps.map(({ tree }) => tree) ?? [])].filter((tree) => edition?.trees[tree]);
   const tree = edition?.trees[trees.includes(treeAsked) ? treeAsked : name];
   const marks = useMemo(() => tree && chosen && pictureMarks(tree, chosen, step), [tree, chosen, step]);
@@ -133,6 +148,7 @@ function PictureOf({ name, picture: { editions }, source, find }: PictureOfProps
         }}
       />
       <FindingTable findings={chosen.findings} titleOf={titleOf} />
+      {confirmed.state === 'loading' && <p className="walk-hint">Asking which findings were confirmed, for the weights of faults…</p>}
       {confirmed.problem && <HubTrouble {...sourceProblemWords(confirmed.problem)} />}
       {confirmed.value && benches.map((bench) => <LearntWeights key={bench} name={bench} confirmed={confirmed.value ?? []} />)}
     </>

@@ -25,7 +25,7 @@ export function CallOpening() {
       }
     >
       <div className="step-head">
-        <p className="kicker">{walk.snapshot.context.opened.site ?? 'New call'}</p>
+        <p className="kicker">{walk.snapshot.context.opened.site ?? (walk.snapshot.context.opened.drill ? 'Drill' : 'New call')}</p>
         <h1 ref={heading} tabIndex={-1}>
           {tree.title}
         </h1>

@@ -4,13 +4,19 @@ import { useLive } from '../frame/use-live.ts';
 import { drillsOn } from './drill-list.tsx';
 import './drills-line.css';
 
+type DrillsLineProps = {
+  /** Which of its two places on the start screen this is: above the trees where a drill was given, below them otherwise. */
+  readonly place: 'above' | 'below';
+};
+
 /** The way to the drills from the start screen, with what waits there. */
-export function DrillsLine() {
+export function DrillsLine({ place }: DrillsLineProps) {
   const { db } = useField();
   const drills = useLive(useCallback(() => drillsOn(db), [db]));
   const { given, runs } = drills.status === 'ready' ? drills.value : { given: [], runs: [] };
   const open = runs.filter(({ ended }) => !ended).length;
   const waiting = [...(given.length > 0 ? [`${given.length} given to you`] : []), ...(open > 0 ? [`${open} to go on with`] : [])];
+  if (place !== (given.length > 0 ? 'above' : 'below')) return null;
   return (
     <section aria-labelledby="drills-title">
       <div className="start-section-head">

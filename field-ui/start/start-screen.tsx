@@ -72,6 +72,7 @@ export function StartScreen() {
       )}
       {status === 'joined' && <CrewLine />}
       {status !== 'loading' && walks.status === 'ready' && <CallList walks={walks.value} />}
+      <DrillsLine place="above" />
       <section aria-labelledby="trees-title">
         <div className="start-section-head">
           <h2 id="trees-title">Trees</h2>
@@ -81,7 +82,7 @@ export function StartScreen() {
         {count === 0 && <NoTrees editions={editions} />}
         {count !== undefined && count > 0 && <RefreshProblems refreshed={refreshed} onAgain={editions.refresh} />}
       </section>
-      <DrillsLine />
+      <DrillsLine place="below" />
       {status === 'alone' && editions.hub && <JoinLine />}
       <OpenEdition />
       <ImportLog />

@@ -1,8 +1,9 @@
+import { unitSign } from '../../../engine/quantity/index.ts';
 import type { PathEntry, WalkEvent } from '../../../engine/walk/index.ts';
 import { plainName } from '../walk-words.ts';
 
-/** What a line of a log says that was done, in a few words. `back`: the title of the step gone back to. */
-export function eventWords(event: WalkEvent, back?: string): string {
+/** What a line of a log says that was done, in a few words. `back`: the title of the step gone back to. `unit`: what a bare number was typed in. */
+export function eventWords(event: WalkEvent, back?: string, unit?: string): string {
   switch (event.type) {
     case 'opened':
       return event.site === undefined ? 'Opened the call' : `Opened the call at ${event.site}`;
@@ -11,7 +12,7 @@ export function eventWords(event: WalkEvent, back?: string): string {
     case 'caution-read':
       return `Read caution ${event.caution + 1}`;
     case 'read':
-      return `Read ${event.typed}`;
+      return unit !== undefined && /^[-+]?[\d.,]+$/.test(event.typed.trim()) ? `Read ${event.typed} ${unitSign(unit)}` : `Read ${event.typed}`;
     case 'looked':
       return `Saw: ${event.saw}`;
     case 'did':

@@ -8,7 +8,7 @@ export function lineWords(frames: readonly Frame[], at: number): string {
   const frame = frames[at];
   if (!frame) return '';
   const before = frames[at - 1];
-  return `${eventWords(frame.event, backTitle(frame.event, before?.path))}${before?.step ? `, at “${before.step.title}”` : ''}`;
+  return `${eventWords(frame.event, backTitle(frame.event, before?.path), before?.scale?.unit)}${before?.step ? `, at “${before.step.title}”` : ''}`;
 }
 
 type LineSliderProps = { readonly frames: readonly Frame[]; readonly at: number; readonly go: (at: number) => void };

@@ -72,11 +72,16 @@ export function ConfirmFinding({ walk, source, finding, benches, bench, changed 
             Which fault it was
             <select value={choice.fault} onChange={(event) => setChoice({ ...choice, fault: event.target.value })}>
               <option value="">choose one</option>
-              {offers.map(({ key, words, bench: of }) => (
-                <option key={key} value={key}>
-                  {words}
-                  {Object.keys(benches).length > 1 ? ` (${benches[of]?.title ?? of})` : ''}
-                </option>
+              {[...new Set(offers.map(({ bench: of }) => of))].map((of) => (
+                <optgroup key={of} label={benches[of]?.title ?? of}>
+                  {offers
+                    .filter((offer) => offer.bench === of)
+                    .map(({ key, words }) => (
+                      <option key={key} value={key}>
+                        {words}
+                      </option>
+                    ))}
+                </optgroup>
               ))}
             </select>
           </label>

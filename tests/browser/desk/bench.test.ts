@@ -166,7 +166,7 @@ test('the file of a bench and of a tree is renamed from the shelf, what names it
   await expect.poll(() => page.getByRole('link', { name: title }).getAttribute('href')).toContain('tannery-lane');
   await page.getByRole('link', { name: title }).click();
   await page.getByRole('heading', { level: 1, name: title }).waitFor();
-  expect(page.url()).toContain('#/bench/tannery-lane');
+  await expect.poll(() => page.url()).toContain('#/bench/tannery-lane');
   await page.getByRole('link', { name: 'No water at the pad' }).waitFor();
   await page.getByRole('link', { name: 'Shelf' }).click();
   await page.getByRole('button', { name: `Undo: Rename the file of “${title}”` }).click();

@@ -76,7 +76,7 @@ describe('the front door', () => {
     expect(await seriousIn(page)).toEqual([]);
     await page.getByRole('link', { name: /^Desk/ }).click();
     await page.getByRole('heading', { name: 'Shelf' }).waitFor();
-    expect(page.url()).toBe(`${server.url}/desk/`);
+    await expect.poll(() => page.url()).toBe(`${server.url}/desk/`);
   });
 });
 
@@ -178,7 +178,7 @@ describe('a tree as a document', () => {
     await expect.poll(() => page.evaluate(() => Math.abs(document.activeElement?.getBoundingClientRect().top ?? 999) < 400)).toBe(true);
     await expect.poll(() => page.locator('.outline [aria-current]').textContent()).toContain(title);
     await page.goBack();
-    expect(page.url()).toBe(`${server.url}/desk/#/tree/${FLAGSHIP}`);
+    await expect.poll(() => page.url()).toBe(`${server.url}/desk/#/tree/${FLAGSHIP}`);
   });
 
   test('shows the cautions with their signal words', async () => {

@@ -65,7 +65,7 @@ test('a trainer filters the crew’s walks; the filter stands in the address', a
   await expect.poll(() => rows(page).first().textContent()).toContain('1 Fir');
   await page.getByLabel('Outcome').selectOption('fixed');
   await page.waitForFunction(() => document.querySelectorAll('.walk-table tbody tr').length === 2);
-  expect(new URL(page.url()).hash).toBe('#/walks?outcome=fixed');
+  await expect.poll(() => new URL(page.url()).hash).toBe('#/walks?outcome=fixed');
   await page.getByLabel('From').fill('2026-10-07');
   await page.waitForFunction(() => document.querySelectorAll('.walk-table tbody tr').length === 1);
   await expect.poll(() => rows(page).first().textContent()).toContain('Bo Beech');
@@ -78,6 +78,13 @@ test('a trainer filters the crew’s walks; the filter stands in the address', a
   expect(await seriousIn(page)).toEqual([]);
 });
 
+/** Whether the row of the line that is looked at can be seen in the list. */
+function showsItsCurrent(list: HTMLElement | SVGElement): boolean {
+  const row = list.querySelector('[aria-current]')?.getBoundingClientRect();
+  const box = list.getBoundingClientRect();
+  return row !== undefined && row.top >= box.top - 1 && row.bottom <= box.bottom + 1;
+}
+
 test('a call is replayed line by line with the keyboard, a measure leads to its line, and its finding is confirmed and taken back', async () => {
   const page = await trainer('#/walks/quick');
   await line(page).waitFor();
@@ -86,11 +93,12 @@ test('a call is replayed line by line with the keyboard, a measure leads to its 
   await expect.poll(() => page.locator('.flow-slip[data-marked]').count()).toBe(0);
   await line(page).focus();
   await page.keyboard.press('ArrowRight');
-  expect(new URL(page.url()).hash).toBe('#/walks/quick?line=2');
+  await expect.poll(() => new URL(page.url()).hash).toBe('#/walks/quick?line=2');
   await page.keyboard.press('End');
   await expect.poll(() => line(page).getAttribute('aria-valuetext')).toContain('Closed the call');
   await expect.poll(() => page.locator('.flow-slip[data-marked]').count()).toBeGreaterThan(5);
-  const read = page.locator('.walk-lines button', { hasText: 'Read 26.9' });
+  await expect.poll(() => page.locator('.walk-lines ol').evaluate(showsItsCurrent)).toBe(true);
+  const read = page.locator('.walk-lines button', { hasText: 'Read 26.9 V' });
   await read.click();
   await page.locator('.walk-reading .band-scale').waitFor();
   await expect.poll(() => page.locator('.walk-reading').textContent()).toContain('26.9');
@@ -103,7 +111,7 @@ test('a call is replayed line by line with the keyboard, a measure leads to its 
   await expect.poll(() => page.locator('.measure-list').textContent()).toContain('Minutes');
   await page.locator('.measure-evidence button').first().click();
   const asked = await page.locator('.measure-evidence button').first().textContent();
-  expect(new URL(page.url()).hash).toBe(`#/walks/quick?line=${asked?.replace('Line ', '')}`);
+  await expect.poll(() => new URL(page.url()).hash).toBe(`#/walks/quick?line=${asked?.replace('Line ', '')}`);
   expect(await seriousIn(page)).toEqual([]);
 
   await page.getByRole('button', { name: 'Keep this' }).click();
@@ -111,8 +119,22 @@ test('a call is replayed line by line with the keyboard, a measure leads to its 
   await page.getByRole('radio', { name: /^It was another fault/ }).check();
   await page.getByLabel('Which fault it was').selectOption({ index: 2 });
   await page.getByLabel(/^Note/).fill('The plug was loose.');
+  // Fetched again for what was said, the walk is not replayed anew: nothing on the page goes, and what is typed meanwhile stays.
+  let answer = (): void => undefined;
+  const held = new Promise<void>((resolve) => {
+    answer = resolve;
+  });
+  await page.route('**/crew/walks/quick/lines**', (route) => held.then(() => route.continue()));
   await page.getByRole('button', { name: 'Keep this' }).click();
   await page.locator('.walk-said li').waitFor();
+  await page.getByRole('button', { name: 'Keep this' }).waitFor();
+  await page.getByLabel(/^Note/).fill('Half a no');
+  const fetched = page.waitForResponse('**/crew/walks/quick/lines**');
+  answer();
+  await fetched;
+  await expect.poll(() => page.locator('.walk-head').textContent()).toContain('it was');
+  expect(await page.locator('.walk-replaying').count()).toBe(0);
+  expect(await page.getByLabel(/^Note/).inputValue()).toBe('Half a no');
   await expect.poll(() => page.locator('.walk-said').textContent()).toMatch(/T\. Rowan.*It was another fault.*The plug was loose\./s);
   const told = good(await owner.confirmations('quick')).confirmations;
   expect(told[0]).toMatchObject({ held: false, note: 'The plug was loose.' });

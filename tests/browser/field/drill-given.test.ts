@@ -103,7 +103,7 @@ test('the phone gets it, and it is done without a signal, with a restart in the 
   const url = page.url();
   await page.reload();
   await expect.poll(() => drill.moves()).toBe(2);
-  expect(page.url()).toBe(url);
+  await expect.poll(() => page.url()).toBe(url);
   await drill.dial('AC volts');
   expect(Number.parseFloat(await drill.read('PL', 'N'))).toBeLessThan(1);
   expect(Number.parseFloat(await drill.read('L1', 'N'))).toBeCloseTo(118, 0);
