@@ -41,7 +41,7 @@ export const MEASURES: Readonly<Record<MeasureCode, MeasureWords>> = {
   redundant: {
     name: 'Readings that told nothing',
     definition:
-      'Readings and looks after which the same was possible whatever they showed. Seeing the complaint first, proving points dead, trying the meter and readings that learn a fact are not counted.',
+      'Readings and looks after which the same was possible whatever they showed. Seeing the complaint first, or anew after a repair that did not help, proving points dead, trying the meter and readings that learn a fact are not counted.',
     unit: 'times',
     says: (evidence) =>
       value(evidence, 'left') === '1'

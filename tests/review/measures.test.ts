@@ -311,6 +311,16 @@ describe('readings, by hand', () => {
     expect(measured('redundant', again)).toMatchObject({ value: 1, evidence: [{ step: 'at-d' }] });
   });
 
+  // The first was not it, and the walk begins anew: that the load stands still is known, and is not held against who looks, as the tree asks it.
+  it('a look at the complaint is no reading that told nothing, at the beginning or after a repair that did not help', () => {
+    const anew: readonly Told[] = [...FIRST_OPEN.slice(0, -2), { type: 'rechecked', saw: 'stands still' }, ...looked('stands still'), ...read('0.0')];
+    const found = measured('redundant', anew);
+    const steps = 'value' in found ? found.evidence.map(({ step }) => step) : undefined;
+    expect(steps).toBeDefined();
+    expect(steps).not.toContain(THREE.compiled.root.steps[0]?.id);
+    expect(logOf(THREE, anew).filter(({ event }) => event.type === 'looked')).toHaveLength(2);
+  });
+
   // After D all three contacts are left, 3 : 1 : 1; naming the first is a guess that A could have settled.
   it('a finding by guess is too early, by the readings is not', () => {
     const guess: readonly Told[] = [

@@ -54,15 +54,16 @@ export type MeasureGround = {
 /** One measure: what it makes of a walk. */
 export type MeasureOf = (ground: MeasureGround) => Measure;
 
-/** Readings and looks that tell of the circuit, after the first; those that only prove something dead, or learn a fact, are asked for by safety and the site. */
+/** Readings and looks that tell of the circuit, after the first one at the beginning; those that only prove something dead, or learn a fact, are asked for by safety and the site. */
 export function takenReadings(
   { edition, advisor, meter, weighed }: EditionGround,
   { lines }: ReplayedLog,
   stays: readonly StepStay[],
 ): readonly TakenReading[] {
   return stays.flatMap((stay): readonly TakenReading[] => {
-    // Every call begins by seeing the complaint, whatever that tells.
-    if (stay.place === 0 || stay.on === undefined || stay.couldNot) return [];
+    // Every call begins by seeing the complaint, whatever that tells; and begins so again where trying it after a repair has failed.
+    const isBeginning = stay.place === 0 || lines[stay.from]?.line.event.type === 'rechecked';
+    if (isBeginning || stay.on === undefined || stay.couldNot) return [];
     const step = edition.compiled.steps.get(stepKey(stay.tree, stay.step));
     const asked = step?.step;
     if (!step || (asked?.kind !== 'reading' && asked?.kind !== 'look')) return [];
