@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bestDrillPath, type DrillMove, drawFault, scoreDrill } from '../../engine/review/index.ts';
+import { bestDrillPath, clockMinutes, type DrillMove, drawFault, scoreDrill } from '../../engine/review/index.ts';
 import { isolateFaults, isolationProblem, planMinutes } from '../../engine/suspects/index.ts';
 import { DrillDriver } from './drill-driver.ts';
 import { groundOn } from './drill-grounds.ts';
@@ -63,17 +63,26 @@ describe('the best way to a fault', () => {
 describe('what came of a drill', () => {
   it('counts readings that told nothing, refusals, what is left in place and the clock', () => {
     const drill = new DrillDriver(groundOn(TREE, BENCH, { fault: 'float-stuck' }));
-    drill.must({ do: 'look', sign: 'unit-runs' }, volts('R', 'C'), volts('R', 'C'), { do: 'turn', setting: 'cooling-call', state: 'off' });
+    drill.must({ do: 'look', sign: 'unit-runs' }, volts('L1', 'N'), volts('L1', 'N'), { do: 'turn', setting: 'cooling-call', state: 'off' });
     drill.send({ do: 'measure', takes: 'resistance', across: ['FA', 'FB'] }).must({ do: 'name', faults: ['pump-dead'] });
     const score = scoreDrill(drill.run);
     expect(score.right).toBe(false);
     expect(score.refused).toMatchObject([{ line: 4, concern: { code: 'not-proved-dead' } }]);
     expect(score.leftInPlace).toMatchObject([{ kind: 'setting', setting: 'cooling-call', now: 'off' }]);
-    // R to C is sound with every fault of this bench.
+    // L1 to N is sound with every fault of this bench.
     expect(score.toldNothing.map((at) => score.path[at]?.does)).toMatchObject([{ kind: 'probe' }, { kind: 'probe' }]);
     expect(score.minutes).toBeGreaterThan(0);
     expect(score.clock).toBeCloseTo(3, 9);
     expect(score.left.length).toBeGreaterThan(1);
+  });
+
+  it('goes by the wall where the clock of the device begins anew: the page was loaded again, the phone slept', () => {
+    const line = (time: string, mono: number) => ({ time, mono, move: { do: 'name' as const, faults: [] } });
+    const begun = { time: '2026-01-15T09:00:00.000+00:00', mono: 90_000 };
+    expect(clockMinutes({ begun, lines: [] })).toBe(0);
+    expect(clockMinutes({ begun, lines: [line('2026-01-15T09:01:00.000+00:00', 150_000), line('2026-01-15T09:02:30.000+00:00', 2_000)] })).toBe(2.5);
+    // Set back by an hour in between.
+    expect(clockMinutes({ begun, lines: [line('2026-01-15T08:01:00.000+00:00', 150_000)] })).toBe(1);
   });
 
   it('takes nothing wrong for an answer, and only where nothing is', () => {

@@ -142,6 +142,22 @@ describe('contactor: what the cable loses', () => {
   ])('%j: %d V', (told, volts) => {
     expect(Math.abs(computed(inHouse(TREE, loses, told), 'V') / volts - 1)).toBeLessThan(0.002);
   });
+
+  // The same table, 24 AWG 25.67 Ω per 1000 ft: a short at the far end lies below the band's edge, a coil of 8 Ω there above it.
+  test.each([
+    [{}, 2 * 0.06 * 6.385],
+    [{ run: '200 ft', cable: '22 AWG' }, 2 * 0.2 * 16.14],
+    [{ run: '200 ft', cable: '24 AWG' }, 2 * 0.2 * 25.67],
+  ])('%j: %d Ω out and back, and 5 more are the edge between short and coil', (told, ohms) => {
+    for (const [tree, id] of [
+      [TREE, 'ohms-from-y-to-c'],
+      ['control-fuse-blows', 'ohms-of-the-way-out'],
+    ] as const) {
+      const edge = waysOf(stepOf(tree, id))[0]?.on.replace(/^below /, '') ?? '';
+      expect(Math.abs(computed(inHouse(tree, formulaOf(tree, id, 'Ohms of the cable, out and back'), told), 'ohm') / ohms - 1)).toBeLessThan(0.002);
+      expect(computed(inHouse(tree, edge, told), 'ohm')).toBeCloseTo(ohms + 5, 1);
+    }
+  });
 });
 
 describe('control fuse: everything on the transformer', () => {
@@ -154,6 +170,13 @@ describe('control fuse: everything on the transformer', () => {
     expect(computed(inHouse(TREE, load, { 'all-va': '32 VA' }), '%')).toBeCloseTo(80, 9);
     expect(computed(inHouse(TREE, load, { 'all-va': '92 VA' }), '%')).toBeCloseTo(230, 9);
     expect(formulaOf(TREE, 'overloaded', 'Load on the transformer')).toBe(load);
+  });
+
+  test('72 VA are all of a 3 A fuse, 31 VA two thirds of one of 2 A (arithmetic)', () => {
+    const load = formulaOf(TREE, STEP, 'Load on the fuse');
+    expect(computed(inHouse(TREE, load, { 'all-va': '72 VA' }), '%')).toBeCloseTo(100, 9);
+    expect(computed(inHouse(TREE, load, { 'all-va': '31 VA', 'fuse-amps': '2 A' }), '%')).toBeCloseTo(64.58, 2);
+    expect(formulaOf(TREE, 'overloaded', 'Load on the fuse')).toBe(load);
   });
 
   // 40 VA at 24 V are 1.67 A: a catalog’s own arithmetic.

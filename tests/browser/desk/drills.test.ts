@@ -44,7 +44,7 @@ test('a drill that came as a file is compared with the best way; a file that is 
   await page.getByText('That is not the record of a drill').waitFor();
 
   const drill = new DrillDriver(groundOn(TREE, BENCH, { fault: 'float-stuck' }));
-  drill.must({ do: 'look', sign: 'unit-runs' }, { do: 'measure', takes: 'ac-voltage', across: ['R', 'C'] });
+  drill.must({ do: 'look', sign: 'unit-runs' }, { do: 'measure', takes: 'ac-voltage', across: ['L1', 'N'] });
   drill.send({ do: 'measure', takes: 'resistance', across: ['FA', 'FB'] }).must({ do: 'turn', setting: 'cooling-call', state: 'off' });
   drill.must({ do: 'name', faults: ['float-stuck'] });
   const text = JSON.stringify(drill.run.record);

@@ -37,7 +37,7 @@ test('practised alone, a drill goes on where the phone died, and ends with its r
   await field.page.getByRole('button', { name: 'Practise', exact: true }).click();
   await field.page.getByRole('button', { name: 'Take the meter' }).click();
   let drill = new DrillOnPhone(field.page);
-  expect(Number.parseFloat(await drill.read('R', 'C'))).toBeGreaterThan(20);
+  expect(Number.parseFloat(await drill.read('L1', 'N'))).toBeGreaterThan(20);
   await drill.turn('cooling call', 'off');
   // A jumper onto a safety is refused; the drawing then shows none.
   await field.page.getByRole('button', { name: 'Change', exact: true }).click();
