@@ -6,7 +6,7 @@ import { type GeneratedTech, generatedCrew } from './testing/generated-crew.ts';
 import { shelfGrounds } from './testing/shelf-grounds.ts';
 
 // Forty techs with fifty calls each on trees of the shelf. Everybody slips now and then; some have a habit. What the measures find must be what was
-// planted: on every call the very lines, and over the crew the very people. The slow one needs a seed that brings eight calls past the slow step.
+// planted: on every call the very lines, and over the crew the very people. The slow one needs a seed that brings eight calls past the slow step, the careless readings enough.
 
 const TREES = ['condensate-or-float-switch-holds-off', 'control-has-no-power', 'outdoor-sensor-lies', 'water-never-stops'];
 const SLIPS: Habits = { fastCautions: 0.02, guesses: 0.01, readsAgain: 0.01, noRecheck: 0.02, couldNots: 0.003, atEdges: 0.01 };
