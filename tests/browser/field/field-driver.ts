@@ -31,7 +31,8 @@ export class FieldDriver {
     await this.page.locator('.walk').waitFor();
   }
 
-  title = async (): Promise<string> => (await this.page.locator('h1').textContent())?.trim() ?? '';
+  /** Of the step that stands there, once the walk does: after a press that leads to a walk the screen before stands for a moment. */
+  title = async (): Promise<string> => (await this.page.locator('.walk h1').textContent())?.trim() ?? '';
 
   /** What the screen is, for comparing before and after: title, kicker, counts and what is typed. */
   async standing(): Promise<string> {
@@ -65,6 +66,7 @@ export class FieldDriver {
   }
 
   async readCautions(): Promise<void> {
+    await this.page.locator('.walk h1').waitFor();
     const unread = this.page.locator('.hold-button');
     for (let left = await unread.count(); left > 0; left = await unread.count()) {
       await this.hold(unread.first());
