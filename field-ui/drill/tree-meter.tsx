@@ -13,7 +13,10 @@ import './drill.css';
 export function TreeMeter({ step }: { readonly step: ReadingStep }) {
   const { run, send, writing } = useDrill();
   const { send: walk, writing: walking } = useSession();
-  const { ground, circuit, display } = run;
+  const { ground, circuit } = run;
+  // What was read with the dial or a lead elsewhere is not what the meter shows now, and is not entered.
+  const [moved, setMoved] = useState(false);
+  const display = moved ? undefined : run.display;
   const [dial, setDial] = useState('ac-voltage');
   const [points, setPoints] = useState<{ readonly red: string; readonly black: string }>({ red: '', black: '' });
   const [at, setAt] = useState('');
@@ -35,7 +38,13 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
       </div>
       <label className="field drill-field">
         <span>Dial</span>
-        <select value={dial} onChange={(event) => setDial(event.target.value)}>
+        <select
+          value={dial}
+          onChange={(event) => {
+            setDial(event.target.value);
+            setMoved(true);
+          }}
+        >
           {ranges.map(({ value, words }) => (
             <option key={value} value={value}>
               {words}
@@ -46,7 +55,13 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
       {places.length > 0 ? (
         <label className="field drill-field">
           <span>At</span>
-          <select value={place?.name} onChange={(event) => setAt(event.target.value)}>
+          <select
+            value={place?.name}
+            onChange={(event) => {
+              setAt(event.target.value);
+              setMoved(true);
+            }}
+          >
             {places.map(({ name }) => (
               <option key={name} value={name}>
                 {plainWords(name)}
@@ -59,7 +74,13 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
           {(['red', 'black'] as const).map((lead) => (
             <label key={lead} className="field drill-field">
               <span>{lead} lead</span>
-              <select value={points[lead]} onChange={(event) => setPoints({ ...points, [lead]: event.target.value })}>
+              <select
+                value={points[lead]}
+                onChange={(event) => {
+                  setPoints({ ...points, [lead]: event.target.value });
+                  setMoved(true);
+                }}
+              >
                 <option value="">…</option>
                 {known.map((point) => (
                   <option key={point}>{point}</option>
@@ -71,7 +92,12 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
       )}
       <div className="drill-presses">
         <CouldNotButton words="Cannot" />
-        <button type="button" className="button button-line" disabled={!move || writing} onClick={() => move && void send(move)}>
+        <button
+          type="button"
+          className="button button-line"
+          disabled={!move || writing}
+          onClick={() => move && void send(move).then((taken) => taken && setMoved(false))}
+        >
           Read
         </button>
         <button

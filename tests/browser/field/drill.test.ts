@@ -96,6 +96,8 @@ test('along the tree, the leads are the tech’s own, and what the meter shows i
     await page.getByLabel('Dial').selectOption({ label: dial });
     await page.locator('.drill-two select').first().selectOption(red);
     await page.locator('.drill-two select').last().selectOption(black);
+    // With the dial or a lead moved, what was read before is gone from the display.
+    await page.getByText('Set the dial, put both leads on, and read').waitFor();
     await page.getByRole('button', { name: 'Read', exact: true }).click();
     await page.getByText('The meter shows').waitFor();
     return ((await page.locator('.drill-display-value').textContent()) ?? '').trim();
