@@ -5,6 +5,7 @@ import { counted } from '../../shared/ui/words/plain-words.ts';
 import { keepTechName, keptTechName } from '../device/tech-name.ts';
 import { editionAtAddress } from '../editions/edition-at-address.ts';
 import { useField } from '../frame/field-context.ts';
+import { PageBack } from '../frame/page-back.tsx';
 import { PageMessage } from '../frame/page-message.tsx';
 import { TroubleNotice } from '../frame/trouble.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
@@ -66,11 +67,7 @@ function OpenCall({ edition }: { readonly edition: WalkableEdition }) {
 
   return (
     <main className="page call">
-      <nav className="page-back">
-        <a className="button button-quiet" href="#/">
-          All calls
-        </a>
-      </nav>
+      <PageBack href="#/">All calls</PageBack>
       <h1 ref={heading} tabIndex={-1}>
         {root.title}
       </h1>

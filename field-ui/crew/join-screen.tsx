@@ -3,6 +3,7 @@ import type { SyncProblem } from '../../shared/sync/crew-sync.ts';
 import { hubProblemWords } from '../../shared/sync/hub-words.ts';
 import { keepTechName, keptTechName } from '../device/tech-name.ts';
 import { useField } from '../frame/field-context.ts';
+import { PageBack } from '../frame/page-back.tsx';
 import { PageMessage } from '../frame/page-message.tsx';
 import { TroubleNotice } from '../frame/trouble.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
@@ -67,11 +68,7 @@ export function JoinScreen({ code: linked }: { readonly code?: string | undefine
   }
   return (
     <main className="page join">
-      <nav className="page-back">
-        <a className="button button-quiet" href="#/">
-          All calls
-        </a>
-      </nav>
+      <PageBack href="#/">All calls</PageBack>
       <h1 ref={heading} tabIndex={-1}>
         Join the crew
       </h1>

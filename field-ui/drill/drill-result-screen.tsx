@@ -3,6 +3,7 @@ import { scoreDrill } from '../../engine/review/index.ts';
 import { DrillComparison } from '../../shared/ui/drill/drill-comparison.tsx';
 import { useBestPath } from '../../shared/ui/drill/use-best-path.ts';
 import { saveFile } from '../device/save-file.ts';
+import { PageBack } from '../frame/page-back.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
 import { drillFileName, drillFileText } from './drill-file.ts';
 import { useDrill } from './use-drill.ts';
@@ -21,11 +22,7 @@ export function DrillResultScreen() {
   }, [title]);
   return (
     <main className="page drill-result">
-      <nav className="page-back">
-        <a className="button button-quiet" href="#/drills">
-          All drills
-        </a>
-      </nav>
+      <PageBack href="#/drills">All drills</PageBack>
       <div>
         <p className="kicker">Drill, {ground.bench.title}</p>
         <h1 ref={heading} tabIndex={-1}>

@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import { PageBack } from '../frame/page-back.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
 import { DrillList } from './drill-list.tsx';
 import { OpenDrillFile } from './open-drill-file.tsx';
@@ -15,11 +16,7 @@ export function DrillsScreen() {
   }, []);
   return (
     <main className="page start">
-      <nav className="page-back">
-        <a className="button button-quiet" href="#/">
-          All calls
-        </a>
-      </nav>
+      <PageBack href="#/">All calls</PageBack>
       <h1 ref={heading} tabIndex={-1}>
         Drills
       </h1>

@@ -37,8 +37,11 @@ export function PractiseForm() {
     // A second tap on the same press would make a second drill.
     if (busy.current) return;
     busy.current = true;
-    await begin();
-    busy.current = false;
+    try {
+      await begin();
+    } finally {
+      busy.current = false;
+    }
   };
   const begin = async (): Promise<void> => {
     const edition = chosen && (await editions.walkable(chosen.hash));

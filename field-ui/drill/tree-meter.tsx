@@ -17,9 +17,12 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
   // What was read with the dial or a lead elsewhere is not what the meter shows now, and is not entered.
   const [moved, setMoved] = useState(false);
   const display = moved ? undefined : run.display;
-  const [dial, setDial] = useState('ac-voltage');
-  const [points, setPoints] = useState<{ readonly red: string; readonly black: string }>({ red: '', black: '' });
-  const [at, setAt] = useState('');
+  const [meter, setMeter] = useState({ dial: 'ac-voltage', red: '', black: '', at: '' });
+  const { dial, at } = meter;
+  const change = (part: Partial<typeof meter>): void => {
+    setMeter({ ...meter, ...part });
+    setMoved(true);
+  };
   const known = drillPoints(ground, circuit);
   const ranges = [
     ...DRILL_DIAL.map((takes) => ({ value: takes as string, words: QUANTITY_KINDS[takes].label })),
@@ -28,7 +31,7 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
   ];
   const places = ground.places.filter(({ takes }) => `${PLACE}${takes}` === dial);
   const place = places.find(({ name }) => name === at) ?? places[0];
-  const move = moveOf(dial, known.includes(points.red) ? points.red : '', known.includes(points.black) ? points.black : '', place?.name);
+  const move = moveOf(dial, known.includes(meter.red) ? meter.red : '', known.includes(meter.black) ? meter.black : '', place?.name);
   return (
     <div className="drill-tree-meter">
       <DrillTrouble />
@@ -38,13 +41,7 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
       </div>
       <label className="field drill-field">
         <span>Dial</span>
-        <select
-          value={dial}
-          onChange={(event) => {
-            setDial(event.target.value);
-            setMoved(true);
-          }}
-        >
+        <select value={dial} onChange={(event) => change({ dial: event.target.value })}>
           {ranges.map(({ value, words }) => (
             <option key={value} value={value}>
               {words}
@@ -55,13 +52,7 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
       {places.length > 0 ? (
         <label className="field drill-field">
           <span>At</span>
-          <select
-            value={place?.name}
-            onChange={(event) => {
-              setAt(event.target.value);
-              setMoved(true);
-            }}
-          >
+          <select value={place?.name} onChange={(event) => change({ at: event.target.value })}>
             {places.map(({ name }) => (
               <option key={name} value={name}>
                 {plainWords(name)}
@@ -74,13 +65,7 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
           {(['red', 'black'] as const).map((lead) => (
             <label key={lead} className="field drill-field">
               <span>{lead} lead</span>
-              <select
-                value={points[lead]}
-                onChange={(event) => {
-                  setPoints({ ...points, [lead]: event.target.value });
-                  setMoved(true);
-                }}
-              >
+              <select value={meter[lead]} onChange={(event) => change({ [lead]: event.target.value })}>
                 <option value="">…</option>
                 {known.map((point) => (
                   <option key={point}>{point}</option>
