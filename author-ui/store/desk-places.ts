@@ -1,12 +1,11 @@
-import { failure, type Result, success } from '../../engine/result.ts';
-import type { EditionEntry, FetchProblem, Sources } from '../data/fetch-sources.ts';
+import type { EditionEntry } from '../data/fetch-sources.ts';
 import type { DeskDb } from './desk-db.ts';
 import type { DeskRescue } from './desk-rescue.ts';
 import { DeskStore } from './desk-store.ts';
 import { type FolderDb, type KnownFolder, keepFolder, openFolderOf } from './folder/folder-db.ts';
 import { type FolderHandle, folderFiles } from './folder/folder-files.ts';
+import { folderSources } from './folder/folder-sources.ts';
 import { FolderSync, type FolderSyncOptions } from './folder/folder-sync.ts';
-import { sourcesOf } from './sources-of.ts';
 
 /** A folder that is open: its name, and what keeps it and the store the same. */
 export type OpenFolder = { readonly id: string; readonly name: string; readonly sync: FolderSync };
@@ -122,7 +121,11 @@ export class DeskPlaces {
       now,
       merge: sync.merge,
       rescue: rescueOf(dbName(id)),
-      fetchShipped: async () => folderSources(await sync.texts(), store.files().size + store.snapshot().removed.length > 0, await fetchEditions()),
+      fetchShipped: async () => {
+        // The folder last: what was read of it is not to grow old while the service is waited for.
+        const editions = await fetchEditions();
+        return folderSources(await sync.texts(), store.files().size + store.snapshot().removed.length > 0, editions);
+      },
       ...(channel && { channel }),
     });
     const part = sync.join(store);
@@ -139,14 +142,4 @@ export class DeskPlaces {
     this.#place = place;
     for (const listener of this.#listeners) listener();
   }
-}
-
-/** Where the folder cannot be read now, what the browser keeps of it stands for it; where it keeps nothing, there is nothing to show yet. */
-function folderSources(
-  texts: ReadonlyMap<string, string> | undefined,
-  keepsAny: boolean,
-  editions: readonly EditionEntry[],
-): Result<Sources, FetchProblem> {
-  if (!texts && keepsAny) return failure({ code: 'no-answer', path: 'the folder' });
-  return success(sourcesOf(new Map([...(texts ?? [])].map(([path, text]) => [path, { path, text, changedAt: 0 }])), editions));
 }

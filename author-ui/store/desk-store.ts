@@ -31,8 +31,11 @@ export type DeskStoreOptions = {
   /** The shipped sources as they stand on the service now. */
   readonly fetchShipped: () => Promise<Result<Sources, FetchProblem>>;
   readonly now: () => number;
-  /** What the texts that `fetchShipped` gave make of the stored rows; a local copy wins where it is left out. */
-  readonly merge?: (rows: ReadonlyMap<string, StoredFile>, shipped: ReadonlyMap<string, string>) => Merge;
+  /**
+   * What the texts that `fetchShipped` gave make of the stored rows; `asked` are the rows as they stood when it was asked. A local copy wins
+   * where it is left out.
+   */
+  readonly merge?: (rows: ReadonlyMap<string, StoredFile>, shipped: ReadonlyMap<string, string>, asked: ReadonlyMap<string, StoredFile>) => Merge;
   /** What a window that was closed in the middle of saving has left. */
   readonly rescue?: DeskRescue;
   /** Joins the windows of the desk; none in a test of one window. */
@@ -114,6 +117,7 @@ export class DeskStore {
 
   /** Asks the service for its files again. What is here stays where it does not answer. */
   async refresh(): Promise<void> {
+    const asked = this.#rows;
     const shipped = await this.#fetchShipped();
     if (!shipped.ok) {
       if (this.#load.state !== 'ready') this.#load = { state: 'failed', problem: shipped.problem };
@@ -126,7 +130,7 @@ export class DeskStore {
       ...Object.entries(benches).map(([name, text]) => [benchPath(name), text] as const),
       ...Object.entries(figures),
     ]);
-    const { put, forget } = this.#merge(this.#rows, texts);
+    const { put, forget } = this.#merge(this.#rows, texts, asked);
     const rows = new Map(this.#rows);
     for (const row of put) rows.set(row.path, row);
     for (const path of forget) rows.delete(path);

@@ -5,7 +5,7 @@ import type { DeskStore } from '../desk-store.ts';
 import type { Merge } from '../merge-shipped.ts';
 import { whyNotSaved } from '../save-state.ts';
 import type { FolderEntry, FolderFiles } from './folder-files.ts';
-import { type FolderConflict, isWaiting, mergeFolder, wantedOf } from './merge-folder.ts';
+import { type FolderConflict, isWaiting, mergeFolder, sinceWritten, wantedOf } from './merge-folder.ts';
 
 export type FolderState =
   | { readonly at: 'reading' }
@@ -110,9 +110,9 @@ export class FolderSync {
     }
   }
 
-  /** What the folder's texts make of the store's rows; remembers the conflicts. */
-  readonly merge = (rows: ReadonlyMap<string, StoredFile>, texts: ReadonlyMap<string, string>): Merge => {
-    const { conflicts, ...merge } = mergeFolder(this.#withWritten(rows), texts);
+  /** What the folder's texts make of the store's rows, which stood as in `asked` when the folder was looked at; remembers the conflicts. */
+  readonly merge = (rows: ReadonlyMap<string, StoredFile>, texts: ReadonlyMap<string, string>, asked: ReadonlyMap<string, StoredFile>): Merge => {
+    const { conflicts, ...merge } = mergeFolder(this.#withWritten(rows), sinceWritten(rows, texts, asked));
     this.#conflicts = conflicts;
     return merge;
   };
