@@ -43,13 +43,9 @@ export function browserDeskPlaces(): DeskPlaces {
   };
   setTimeout(look, LOOK);
   window.addEventListener('beforeunload', (event) => {
-    const place = places.snapshot();
     // What is being saved is taken up again by the next window; what cannot be saved may be lost.
-    if (place.at !== 'looking' && place.store.snapshot().save.state === 'failed') event.preventDefault();
+    if (places.isFailing) event.preventDefault();
   });
-  window.addEventListener('pagehide', () => {
-    const place = places.snapshot();
-    if (place.at !== 'looking') place.store.leave();
-  });
+  window.addEventListener('pagehide', () => places.leave());
   return places;
 }

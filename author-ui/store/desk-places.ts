@@ -40,6 +40,8 @@ export class DeskPlaces {
   #browser: DeskStore | undefined;
   #place: DeskPlace = { at: 'looking' };
   #leave: () => void = () => undefined;
+  /** Opening and closing come one after the other, so that none undoes half of what the other has done. */
+  #moving: Promise<unknown> = Promise.resolve();
 
   constructor(options: DeskPlacesOptions) {
     this.#options = options;
@@ -60,25 +62,40 @@ export class DeskPlaces {
   }
 
   /** Works in a folder from now on. */
-  async openFolder(handle: FolderHandle): Promise<void> {
-    const { folders, newId } = this.#options;
-    const known = await keepFolder(folders, handle, newId).catch((): KnownFolder => ({ id: newId(), name: handle.name, handle }));
-    if (this.#place.at === 'folder') await this.#place.folder.sync.write();
-    this.#enter(known);
+  openFolder(handle: FolderHandle): Promise<void> {
+    return this.#move(async () => {
+      const { folders, newId } = this.#options;
+      const known = await keepFolder(folders, handle, newId).catch((): KnownFolder => ({ id: newId(), name: handle.name, handle }));
+      if (this.#place.at === 'folder') await this.#place.folder.sync.write();
+      this.#enter(known);
+    });
   }
 
   /** Goes back to the files that are kept in this browser. What the folder could not be given stays, and is written when it is opened again. */
-  async closeFolder(): Promise<void> {
-    const place = this.#place;
-    if (place.at !== 'folder') return;
-    await place.folder.sync.write();
-    const { folders, deleteDb } = this.#options;
-    const nothingWaits = place.folder.sync.snapshot().waiting.length === 0 && place.store.snapshot().save.state === 'saved';
-    await folders.kept.delete('open').catch(() => undefined);
-    this.#toBrowser();
-    if (!nothingWaits) return;
-    await deleteDb(dbName(place.folder.id)).catch(() => undefined);
-    await folders.folders.delete(place.folder.id).catch(() => undefined);
+  closeFolder(): Promise<void> {
+    return this.#move(async () => {
+      const place = this.#place;
+      if (place.at !== 'folder') return;
+      const { folders, deleteDb } = this.#options;
+      await folders.kept.delete('open').catch(() => undefined);
+      await place.folder.sync.write();
+      // The last look and the leaving are one: the page takes what is typed until then.
+      const nothingWaits = place.folder.sync.snapshot().waiting.length === 0 && place.store.snapshot().save.state === 'saved';
+      this.#toBrowser();
+      if (!nothingWaits) return;
+      await folders.folders.delete(place.folder.id).catch(() => undefined);
+      await deleteDb(dbName(place.folder.id)).catch(() => undefined);
+    });
+  }
+
+  /** Leaves what no store has saved yet where the next window finds it. At once: for a window that is being closed. */
+  leave(): void {
+    for (const store of this.#stores()) store.leave();
+  }
+
+  /** Whether there is anything that a closing window would lose. */
+  get isFailing(): boolean {
+    return this.#stores().some((store) => store.snapshot().save.state === 'failed');
   }
 
   /** The service's or the folder's files, looked at again. */
@@ -89,6 +106,18 @@ export class DeskPlaces {
   /** Gives the folder at once what it is still to have. */
   async writeNow(): Promise<void> {
     if (this.#place.at === 'folder') await this.#place.folder.sync.write();
+  }
+
+  #move(work: () => Promise<void>): Promise<void> {
+    const moved = this.#moving.then(work);
+    this.#moving = moved.catch(() => undefined);
+    return moved;
+  }
+
+  /** The store that is shown, and that of the browser, which goes on saving while a folder is open. */
+  #stores(): readonly DeskStore[] {
+    const shown = this.#place.at === 'looking' ? undefined : this.#place.store;
+    return [...new Set([shown, this.#browser])].filter((store) => store !== undefined);
   }
 
   #toBrowser(): void {
@@ -131,6 +160,8 @@ export class DeskPlaces {
     const part = sync.join(store);
     this.#leave = () => {
       part();
+      // What is on its way to the storage may not get there any more.
+      store.leave();
       channel?.close();
       db.close();
     };

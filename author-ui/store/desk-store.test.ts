@@ -221,6 +221,51 @@ describe('two windows', () => {
     expect(told).toEqual([{ code: 'kept-both', path: PATH, copy: 'no-heat-copy.tree.mdx' }]);
   });
 
+  test('keeping both texts takes nothing back of what is typed meanwhile, there and elsewhere', async () => {
+    const [{ store: one }, { store: two, db }] = [await openWindow(), await openWindow()];
+    one.write(PATH, 'from one', 'Edit');
+    await one.settled();
+    // The other window's look at the storage is held, and typed into on the way.
+    const get = db.files.toCollection.bind(db.files);
+    let typed = false;
+    db.files.toCollection = () => {
+      if (!typed) queueMicrotask(() => two.write('other.tree.mdx', 'typed meanwhile', 'Edit'));
+      typed = true;
+      return get();
+    };
+    two.write(PATH, 'from two', 'Edit');
+    await two.settled();
+    expect(typed).toBe(true);
+    expect(text(two, 'other.tree.mdx')).toBe('typed meanwhile');
+    expect((await db.files.get('other.tree.mdx'))?.text).toBe('typed meanwhile');
+    expect(text(two, 'no-heat-copy.tree.mdx')).toBe('from two');
+  });
+
+  test('that have looked at a changed file unequally often write it under its own name', async () => {
+    let shipped = SHIPPED;
+    const openLooking = async (): Promise<DeskStore> => {
+      const db = openDeskDb(name);
+      const channel = new BroadcastChannel(name);
+      open.push({ db, channel });
+      const store = new DeskStore({ db, channel, fetchShipped: async () => success(shipped), now: () => (clock += 10_000) });
+      await store.start();
+      return store;
+    };
+    const [one, two] = [await openLooking(), await openLooking()];
+    for (const changed of ['second', 'third']) {
+      shipped = { ...SHIPPED, trees: { 'no-heat': changed } };
+      await one.refresh();
+    }
+    await two.refresh();
+    two.write(PATH, 'typed in two', 'Edit');
+    await two.settled();
+    expect([...two.files().keys()].toSorted()).toEqual([...one.files().keys()].toSorted());
+    expect(text(two)).toBe('typed in two');
+    expect(two.snapshot().notices).toEqual([]);
+    await until(() => text(one) === 'typed in two');
+    expect(text(one)).toBe('typed in two');
+  });
+
   test('a step is not taken back over what the other has written since', async () => {
     const [{ store: one }, { store: two }] = [await openWindow(), await openWindow()];
     one.write(PATH, 'from one', 'First');

@@ -326,17 +326,19 @@ export class DeskStore {
 
   /** False where another window has written the file since this one last saw it. */
   async #writeRow(row: StoredFile): Promise<boolean> {
-    const version = row.version + 1;
-    const written = await this.#db.transaction('rw', this.#db.files, async () => {
+    const version = await this.#db.transaction('rw', this.#db.files, async () => {
       const there = await this.#db.files.get(row.path);
-      if ((there?.version ?? 0) > row.version) return false;
+      // A window that only looked at where the files come from counts on too: what it found is what this row began from, and nobody's work.
+      const isOnlySeen = there !== undefined && !there.removed && there.text === there.base && there.base === row.base;
+      if ((there?.version ?? 0) > row.version && !isOnlySeen) return undefined;
+      const next = Math.max(row.version, there?.version ?? 0) + 1;
       // What is under the path elsewhere is known best by whoever looked last.
       const { base: _mine, ...mine } = row;
       const base = there ? there.base : row.base;
-      await this.#db.files.put({ ...mine, version, ...(base !== undefined && { base }) });
-      return true;
+      await this.#db.files.put({ ...mine, version: next, ...(base !== undefined && { base }) });
+      return next;
     });
-    if (!written) return false;
+    if (version === undefined) return false;
     const rows = new Map(this.#rows);
     const now = rows.get(row.path);
     if (now) rows.set(row.path, { ...now, version });
@@ -347,14 +349,15 @@ export class DeskStore {
 
   /** The other window's text keeps the name; this window's goes beside it under another. */
   async #keepBoth(path: string): Promise<void> {
+    const [theirs, paths] = await Promise.all([this.#db.files.get(path), this.#db.files.toCollection().primaryKeys()]);
+    // Nothing is waited for from here on: what was typed until now, in this file and in others, is in the rows.
+    const stored = new Set(paths);
     const mine = this.#rows.get(path);
-    const theirs = await this.#db.files.get(path);
     const rows = new Map(this.#rows);
     this.#unsaved.delete(path);
     if (theirs) rows.set(path, theirs);
     else rows.delete(path);
     if (mine && !mine.removed && mine.text !== theirs?.text) {
-      const stored = new Set(await this.#db.files.toCollection().primaryKeys());
       const copy = freePath(path, (other) => rows.has(other) || stored.has(other));
       rows.set(copy, { path: copy, text: mine.text, changedAt: this.#now(), version: 0 });
       this.#unsaved.add(copy);

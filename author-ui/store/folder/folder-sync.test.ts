@@ -15,29 +15,45 @@ afterEach(() => {
   open = [];
 });
 
-/** A window on a folder of files; `held` keeps what it has read of the folder from the store until it is let go. */
-async function openFolder(folder: Map<string, string>) {
+type Fake = {
+  /** What stands before a write to the folder, and behind it: the file is there, and its writer does not know it yet. */
+  readonly write?: { before?: () => Promise<void>; behind?: () => Promise<void> };
+  /** What stands before a look at the folder. */
+  readonly look?: { before?: () => Promise<void> };
+};
+
+/** A window on a folder of files; `hold` keeps what it has read of the folder from the store until it is let go. */
+async function openFolder(folder: Map<string, string>, { write, look }: Fake = {}) {
   names += 1;
   const db = openDeskDb(`folder-${names}`);
   open.push(db);
   let looks = 0;
   let held: Promise<void> = Promise.resolve();
+  const timers = new Set<() => void>();
   const sync = new FolderSync({
     db,
     open: async () => ({
       list: async () => {
         // Every look finds every file changed, so that it is read.
         looks += 1;
+        await look?.before?.();
         return { files: [...folder].map(([path, text]) => ({ path, changed: looks, size: text.length })), leftAlone: [] };
       },
       read: async (path) => folder.get(path),
-      write: async (path, text) => void folder.set(path, text),
+      write: async (path, text) => {
+        await write?.before?.();
+        folder.set(path, text);
+        await write?.behind?.();
+      },
       remove: async (path) => void folder.delete(path),
     }),
     permission: async () => 'granted',
     askPermission: async () => 'granted',
     alone: (work) => work(),
-    later: () => () => undefined,
+    later: (work) => {
+      timers.add(work);
+      return () => timers.delete(work);
+    },
   });
   const store = new DeskStore({
     db,
@@ -58,7 +74,13 @@ async function openFolder(folder: Map<string, string>) {
     });
     return letGo;
   };
-  return { sync, store, hold, text: (path = PATH) => store.files().get(path)?.text };
+  /** Lets pass what a pause is waited for. */
+  const later = async (): Promise<void> => {
+    for (const work of timers) work();
+    timers.clear();
+    await new Promise((resolve) => setTimeout(resolve, 20));
+  };
+  return { sync, store, hold, later, text: (path = PATH) => store.files().get(path)?.text };
 }
 
 /** What is done here and written to the folder after the folder was read, and before the store has what was read. */
@@ -122,4 +144,96 @@ test('a change of the folder that could not be taken because it was written to m
   await store.refresh();
   expect(text()).toBe('another program');
   expect(sync.snapshot().conflicts).toEqual([]);
+});
+
+/** A gate that is shut until it is opened, and tells when someone stands before it. */
+function gate() {
+  let open = (): void => undefined;
+  let arrive = (): void => undefined;
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  const arrived = new Promise<void>((resolve) => {
+    arrive = resolve;
+  });
+  const pass = (): Promise<void> => {
+    arrive();
+    return opened;
+  };
+  return { open, arrived, pass };
+}
+
+test('what this window is writing just now is no other program’s change, and what is typed on meanwhile is written next', async () => {
+  const folder = new Map([[PATH, 'theirs']]);
+  const write: Fake['write'] = {};
+  const { sync, store, later } = await openFolder(folder, { write });
+  const { open: goOn, arrived, pass } = gate();
+  write.behind = pass;
+  store.write(PATH, 'mine', 'Type');
+  const writing = sync.write();
+  await arrived;
+  store.write(PATH, 'mine, typed on', 'Type');
+  await store.settled();
+  await store.refresh();
+  expect(sync.snapshot().conflicts).toEqual([]);
+  goOn();
+  await writing;
+  await later();
+  expect(folder.get(PATH)).toBe('mine, typed on');
+  expect(sync.snapshot().waiting).toEqual([]);
+});
+
+test('a conflict is told at the look that finds it; once the other program has taken its change back, what waited is written', async () => {
+  const folder = new Map([[PATH, 'theirs']]);
+  const { sync, store, later } = await openFolder(folder);
+  store.write(PATH, 'mine', 'Type');
+  await store.settled();
+  folder.set(PATH, 'another program');
+  await store.refresh();
+  expect(sync.snapshot().conflicts).toEqual([{ path: PATH, theirs: 'another program' }]);
+  await later();
+  expect(folder.get(PATH)).toBe('another program');
+  folder.set(PATH, 'theirs');
+  await store.refresh();
+  expect(sync.snapshot().conflicts).toEqual([]);
+  await later();
+  expect(folder.get(PATH)).toBe('mine');
+  expect(sync.snapshot().waiting).toEqual([]);
+});
+
+test('a write that fails during a look stays told, and is tried again by the next one', async () => {
+  const folder = new Map([[PATH, 'theirs']]);
+  const write: Fake['write'] = {};
+  const look: Fake['look'] = {};
+  const { sync, store, later } = await openFolder(folder, { write, look });
+  const { open: goOn, arrived, pass } = gate();
+  look.before = pass;
+  const looking = store.refresh();
+  await arrived;
+  write.before = () => Promise.reject(new DOMException('no room', 'QuotaExceededError'));
+  store.write(PATH, 'mine', 'Type');
+  await sync.write();
+  goOn();
+  await looking;
+  expect(sync.snapshot()).toMatchObject({ state: { at: 'stopped', why: 'full' }, waiting: [PATH] });
+  delete write.before;
+  delete look.before;
+  await store.refresh();
+  await later();
+  expect(sync.snapshot()).toMatchObject({ state: { at: 'ready' }, waiting: [] });
+  expect(folder.get(PATH)).toBe('mine');
+});
+
+test('what is typed while a conflict is being decided for one’s own text is in that text', async () => {
+  const folder = new Map([[PATH, 'theirs']]);
+  const { sync, store, text } = await openFolder(folder);
+  store.write(PATH, 'mine', 'Type');
+  await store.settled();
+  folder.set(PATH, 'another program');
+  await store.refresh();
+  const decided = sync.decide(PATH, 'mine');
+  store.write(PATH, 'mine, typed on', 'Type');
+  await decided;
+  expect(text()).toBe('mine, typed on');
+  expect(folder.get(PATH)).toBe('mine, typed on');
 });

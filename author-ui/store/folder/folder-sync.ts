@@ -49,6 +49,8 @@ export class FolderSync {
   readonly #seen = new Map<string, FolderEntry & { readonly text: string }>();
   /** What this window has written last, where the browser's storage could not note it. */
   readonly #written = new Map<string, string | undefined>();
+  /** The path that is being written to the folder just now. */
+  #writing: string | undefined;
   #store: DeskStore | undefined;
   #files: FolderFiles | undefined;
   #conflicts: readonly FolderConflict[] = [];
@@ -90,6 +92,7 @@ export class FolderSync {
   async texts(): Promise<ReadonlyMap<string, string> | undefined> {
     const files = await this.#opened();
     if (!files) return undefined;
+    const before = this.#state;
     try {
       const { files: listed, leftAlone } = await files.list();
       const texts = new Map<string, string>();
@@ -101,7 +104,11 @@ export class FolderSync {
         texts.set(entry.path, text);
       }
       this.#leftAlone = leftAlone;
-      this.#state = { at: 'ready' };
+      // What a write has met meanwhile stays told; what it met before this look may be over, and is tried again.
+      if (this.#state === before && before.at !== 'ready') {
+        this.#state = { at: 'ready' };
+        this.#schedule();
+      }
       this.#changed();
       return texts;
     } catch (error) {
@@ -112,8 +119,14 @@ export class FolderSync {
 
   /** What the folder's texts make of the store's rows, which stood as in `asked` when the folder was looked at; remembers the conflicts. */
   readonly merge = (rows: ReadonlyMap<string, StoredFile>, texts: ReadonlyMap<string, string>, asked: ReadonlyMap<string, StoredFile>): Merge => {
-    const { conflicts, ...merge } = mergeFolder(this.#withWritten(rows), sinceWritten(rows, texts, asked));
+    const { conflicts, ...merge } = mergeFolder(this.#withWritten(rows), sinceWritten(rows, texts, asked, this.#writing));
+    const isNews = JSON.stringify(conflicts) !== JSON.stringify(this.#conflicts);
     this.#conflicts = conflicts;
+    if (isNews) {
+      // A conflict that is over leaves a change that nobody else would write.
+      this.#schedule();
+      this.#changed();
+    }
     return merge;
   };
 
@@ -136,10 +149,11 @@ export class FolderSync {
     const conflict = this.#conflicts.find((one) => one.path === path);
     if (!store || !conflict) return;
     const { theirs } = conflict;
-    const mine = store.files().get(path)?.text;
     this.#conflicts = this.#conflicts.filter((one) => one !== conflict);
     this.#written.delete(path);
     await store.settle(path, theirs);
+    // Not before: what is typed while it settles is mine too.
+    const mine = store.files().get(path)?.text;
     const copy = freePath(path, (other) => store.files().has(other));
     const both = keep === 'both' && mine !== undefined;
     store.apply(new Map([[path, theirs], ...(both ? [[copy, mine] as const] : [])]), `Take the folder's text of ${path}`);
@@ -206,9 +220,14 @@ export class FolderSync {
       this.#conflicts = [...this.#conflicts.filter((one) => one.path !== path), { path, theirs: there }];
       return;
     }
-    if (there !== wanted) await (wanted === undefined ? files.remove(path) : files.write(path, wanted));
-    this.#written.set(path, wanted);
-    await store.settle(path, wanted);
+    this.#writing = path;
+    try {
+      if (there !== wanted) await (wanted === undefined ? files.remove(path) : files.write(path, wanted));
+      this.#written.set(path, wanted);
+      await store.settle(path, wanted);
+    } finally {
+      this.#writing = undefined;
+    }
   }
 
   /** As the browser's storage has them, which every window shares; where it cannot be written to, as they stand here. */

@@ -31,18 +31,19 @@ export function mergeFolder(
 }
 
 /**
- * The folder's texts without those that are older than what is known of them. A folder is read while this and other windows go on writing to it:
- * where a row's base is another than when the reading began, the reading may be the older one, and the next look tells.
+ * The folder's texts without those that may be older than what is known of them. A folder is read while this and other windows go on writing to
+ * it: where a row's base is another than when the reading began, or a path is `writing` just now, the next look tells.
  */
 export function sinceWritten(
   rows: ReadonlyMap<string, StoredFile>,
   texts: ReadonlyMap<string, string>,
   asked: ReadonlyMap<string, StoredFile>,
+  writing: string | undefined,
 ): ReadonlyMap<string, string> {
   const now = new Map(texts);
   for (const path of new Set([...rows.keys(), ...asked.keys()])) {
     const base = rows.get(path)?.base;
-    if (base === asked.get(path)?.base) continue;
+    if (base === asked.get(path)?.base && path !== writing) continue;
     if (base === undefined) now.delete(path);
     else now.set(path, base);
   }
