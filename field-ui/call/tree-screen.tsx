@@ -9,6 +9,7 @@ import { PageBack } from '../frame/page-back.tsx';
 import { PageMessage } from '../frame/page-message.tsx';
 import { TroubleNotice } from '../frame/trouble.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go } from '../frame/use-route.ts';
 import { openCall } from '../log/open-call.ts';
 import type { StorageProblem } from '../storage/storage-problem.ts';
@@ -21,14 +22,13 @@ export function TreeScreen({ hash }: { readonly hash: string }) {
   const field = useField();
   const [edition, setEdition] = useState<WalkableEdition | 'missing'>();
   useEffect(() => {
-    let left = false;
-    editionAtAddress(hash, field, (path, init) => fetch(path, init)).then(
-      (found) => !left && setEdition(found ?? 'missing'),
-      () => !left && setEdition('missing'),
+    const look = new AbortController();
+    const { signal } = look;
+    editionAtAddress(hash, field, (path, init) => fetch(path, init), signal).then(
+      (found) => !signal.aborted && setEdition(found ?? 'missing'),
+      () => !signal.aborted && setEdition('missing'),
     );
-    return () => {
-      left = true;
-    };
+    return () => look.abort();
   }, [field, hash]);
   if (edition === undefined) return <main className="page" aria-busy="true" />;
   if (edition === 'missing') {
@@ -45,6 +45,7 @@ function OpenCall({ edition }: { readonly edition: WalkableEdition }) {
   const { store } = useField();
   const { root } = edition.compiled;
   const heading = useArrival(edition.hash);
+  const left = useLeft();
   const [by, setBy] = useState(keptTechName);
   const [site, setSite] = useState('');
   const [opening, setOpening] = useState(false);
@@ -61,8 +62,8 @@ function OpenCall({ edition }: { readonly edition: WalkableEdition }) {
     void askToPersist(navigator.storage);
     const opened = await openCall(edition, store, { by, site });
     setOpening(false);
-    if (opened.ok) go({ screen: 'walk', walk: opened.value });
-    else setProblem(opened.problem);
+    if (!opened.ok) setProblem(opened.problem);
+    else if (!left.current) go({ screen: 'walk', walk: opened.value });
   };
 
   return (

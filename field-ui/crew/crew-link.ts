@@ -112,7 +112,7 @@ export class CrewLink {
   /** A sync of its own for each token: what another hub was told does not count for this one. */
   #begin(token: string): void {
     const { fetch, ...clock } = this.#world;
-    const sync = new CrewSync({ ...clock, wire: { fetch, token: () => token }, store: crewSyncStore(this.#db) });
+    const sync = new CrewSync({ ...clock, wire: { fetch, token: () => token }, store: crewSyncStore(this.#db, token) });
     this.#sync = sync;
     this.#asked = false;
     sync.subscribe(() => {

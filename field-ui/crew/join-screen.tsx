@@ -7,6 +7,7 @@ import { PageBack } from '../frame/page-back.tsx';
 import { PageMessage } from '../frame/page-message.tsx';
 import { TroubleNotice } from '../frame/trouble.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go, hrefOf } from '../frame/use-route.ts';
 import { askToPersist } from '../storage/storage-room.ts';
 import { joinProblemWords, memberWords } from './crew-words.ts';
@@ -17,6 +18,7 @@ import './crew.css';
 export function JoinScreen({ code: linked }: { readonly code?: string | undefined }) {
   const { crew } = useField();
   const heading = useArrival('join');
+  const left = useLeft();
   const { membership } = useCrew();
   const [code, setCode] = useState(linked ?? '');
   const [name, setName] = useState(keptTechName);
@@ -54,7 +56,7 @@ export function JoinScreen({ code: linked }: { readonly code?: string | undefine
     }
     keepTechName(joined.value.person.name);
     void askToPersist(navigator.storage);
-    go({ screen: 'start' });
+    if (!left.current) go({ screen: 'start' });
   };
 
   if (noHub) {

@@ -7,7 +7,12 @@ export type AppUpdate = { subscribe(listener: () => void): () => void; state(): 
  * Registers the service worker that keeps the app on the device. A new version waits until the tech takes it on the start screen, and
  * only the tab where that was said starts anew: a call in another tab goes on undisturbed.
  */
-export function watchForUpdate(container: ServiceWorkerContainer | undefined, script: string, scope: string): AppUpdate {
+export function watchForUpdate(
+  container: ServiceWorkerContainer | undefined,
+  script: string,
+  scope: string,
+  reload: () => void = () => location.reload(),
+): AppUpdate {
   let state: AppUpdateState = { ready: false, waiting: false };
   let registration: ServiceWorkerRegistration | undefined;
   const listeners = new Set<() => void>();
@@ -22,8 +27,11 @@ export function watchForUpdate(container: ServiceWorkerContainer | undefined, sc
     const noticed = (): void => {
       if (found.waiting && container?.controller) show({ waiting: true });
     };
+    const follow = (): void => found.installing?.addEventListener('statechange', noticed);
     noticed();
-    found.addEventListener('updatefound', () => found.installing?.addEventListener('statechange', noticed));
+    // The browser looks for a new version by itself, and may have begun to install it before this page asked.
+    follow();
+    found.addEventListener('updatefound', follow);
   };
   // No service worker (a page that is not served securely, a private window): the app works, but not without a network.
   container?.register(script, { scope }).then(look, () => undefined);
@@ -36,8 +44,11 @@ export function watchForUpdate(container: ServiceWorkerContainer | undefined, sc
     },
     state: () => state,
     take: () => {
-      container?.addEventListener('controllerchange', () => location.reload(), { once: true });
-      registration?.waiting?.postMessage({ type: 'SKIP_WAITING' });
+      const waiting = registration?.waiting;
+      // Another tab may have taken it already; then this one has only to start anew.
+      if (!waiting) return reload();
+      container?.addEventListener('controllerchange', () => reload(), { once: true });
+      waiting.postMessage({ type: 'SKIP_WAITING' });
     },
   };
 }

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 
 export type Speech = { readonly speaking: boolean; say(text: string): void; stop(): void };
 
@@ -7,6 +7,7 @@ export function useSpeech(): Speech | undefined {
   const synthesis = 'speechSynthesis' in window ? window.speechSynthesis : undefined;
   const [voices, setVoices] = useState(() => synthesis?.getVoices().length ?? 0);
   const [speaking, setSpeaking] = useState(false);
+  const saying = useRef<SpeechSynthesisUtterance>(undefined);
 
   useEffect(() => {
     if (!synthesis) return;
@@ -31,8 +32,13 @@ export function useSpeech(): Speech | undefined {
       synthesis.cancel();
       const utterance = new SpeechSynthesisUtterance(text);
       utterance.lang = 'en';
-      utterance.onend = () => setSpeaking(false);
-      utterance.onerror = () => setSpeaking(false);
+      // One that was cancelled ends late, when the next may be speaking.
+      const ended = (): void => {
+        if (saying.current === utterance) setSpeaking(false);
+      };
+      utterance.onend = ended;
+      utterance.onerror = ended;
+      saying.current = utterance;
       setSpeaking(true);
       synthesis.speak(utterance);
     },

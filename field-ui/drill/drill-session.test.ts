@@ -1,9 +1,11 @@
 import 'fake-indexeddb/auto';
 import { describe, expect, it } from 'vitest';
-import { failure, success } from '../../engine/result.ts';
+import { failure, type Result, success } from '../../engine/result.ts';
 import { beginDrill, type DrillMove, readDrillRecord } from '../../engine/review/index.ts';
 import { groundOn } from '../../tests/drill/drill-grounds.ts';
 import { FieldDb } from '../storage/field-db.ts';
+import type { StorageProblem } from '../storage/storage-problem.ts';
+import { pending } from '../walk/pending.ts';
 import { DrillSession } from './drill-session.ts';
 import { drillStore } from './drill-store.ts';
 
@@ -66,6 +68,16 @@ describe('a drill on the screen', () => {
     const other = opened(drillStore(db));
     expect(await other.send(READ)).toBe(false);
     expect(other.state()).toMatchObject({ trouble: { kind: 'not-stored', problem: { code: 'written-elsewhere' } } });
+  });
+
+  it('stays with the tab that took it over while a move was being written', async () => {
+    const written = pending<Result<void, StorageProblem>>();
+    const session = opened({ keep: () => written.promise });
+    const sent = session.send(READ);
+    session.goAway();
+    written.resolve(failure({ code: 'out-of-space' }));
+    expect(await sent).toBe(false);
+    expect(session.state()).toMatchObject({ away: true, writing: false, trouble: { kind: 'not-stored' } });
   });
 
   it('does not open on another edition', () => {

@@ -63,15 +63,14 @@ export class DrillSession {
     if (writing || broken || away) return false;
     const taken = takeMove(run, move, this.#parts.stamp());
     const trouble: DrillTrouble | undefined = taken.refused && { kind: 'refused', refusal: taken.refused };
-    const { trouble: _, ...calm } = this.#state;
     if (!taken.line) {
-      this.#show({ ...calm, ...(trouble && { trouble }) });
+      this.#show({ ...this.#calm(), ...(trouble && { trouble }) });
       return false;
     }
     this.#show({ ...this.#state, writing: true });
     const written = await this.#parts.store.keep(taken.run.record, taken.run.end !== undefined);
     if (!written.ok) {
-      this.#show({ ...calm, writing: false, trouble: { kind: 'not-stored', problem: written.problem } });
+      this.#show({ ...this.#calm(), writing: false, trouble: { kind: 'not-stored', problem: written.problem } });
       return false;
     }
     const seen = move.do === 'look' && taken.line.shown !== undefined ? { sign: move.sign, text: taken.line.shown } : undefined;
@@ -85,6 +84,12 @@ export class DrillSession {
   };
 
   readonly goAway = (): void => this.#show({ ...this.#state, away: true });
+
+  /** As it is by now: it may have been taken over while a move was being written. */
+  #calm(): Omit<DrillState, 'trouble'> {
+    const { trouble: _, ...calm } = this.#state;
+    return calm;
+  }
 
   #show(state: DrillState): void {
     this.#state = state;

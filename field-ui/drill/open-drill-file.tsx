@@ -1,12 +1,11 @@
 import { useState } from 'react';
-
 import { drillFileWords, readDrillFile } from '../../shared/device/drill-file.ts';
 import { keptTechName } from '../device/tech-name.ts';
 import { useField } from '../frame/field-context.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go } from '../frame/use-route.ts';
 import { FilePick } from '../start/file-pick.tsx';
-import { storageProblem } from '../storage/storage-problem.ts';
-import { storageWords } from '../storage/storage-words.ts';
+import { storageErrorWords } from '../storage/storage-words.ts';
 import { keepDrillEdition } from './keep-drill-edition.ts';
 import { startDrill } from './start-drill.ts';
 import { useDrillStore } from './use-drill-store.ts';
@@ -18,6 +17,7 @@ const LARGEST = 40 * 1024 * 1024;
 export function OpenDrillFile() {
   const { db, editions } = useField();
   const store = useDrillStore();
+  const left = useLeft();
   const [said, setSaid] = useState<string>();
   const read = async (file: File): Promise<void> => {
     if (file.size > LARGEST) {
@@ -33,11 +33,10 @@ export function OpenDrillFile() {
       const hash = await keepDrillEdition(db, opened.value.edition);
       const edition = await editions.walkable(hash);
       const started = edition && (await startDrill(edition, opened.value.task, store, keptTechName()));
-      if (started?.ok) go({ screen: 'drill', run: started.value });
-      else setSaid(started ? started.problem : 'The tree in the file could not be kept.');
+      if (!started?.ok) setSaid(started ? started.problem : 'The tree in the file could not be kept.');
+      else if (!left.current) go({ screen: 'drill', run: started.value });
     } catch (error) {
-      const { happened, todo } = storageWords(storageProblem(error));
-      setSaid(`${happened} ${todo}`);
+      setSaid(storageErrorWords(error));
     }
   };
   return <FilePick label="Open a drill file" accept=".json,application/json" said={said} onFile={read} />;

@@ -6,8 +6,10 @@ import { NoTrees } from '../editions/no-trees.tsx';
 import { treesWords } from '../editions/trees-words.ts';
 import { useEditions } from '../editions/use-editions.ts';
 import { useField } from '../frame/field-context.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go } from '../frame/use-route.ts';
 import type { StoredEdition } from '../storage/field-db.ts';
+import { storageErrorWords } from '../storage/storage-words.ts';
 import { newId } from '../walk/new-id.ts';
 import { startDrill } from './start-drill.ts';
 import { useDrillStore } from './use-drill-store.ts';
@@ -29,6 +31,7 @@ export function PractiseForm() {
   const [order, setOrder] = useState<DrillTask['order']>('free');
   const [said, setSaid] = useState<string>();
   const busy = useRef(false);
+  const left = useLeft();
   if (trees.status !== 'ready') return null;
   const fit = trees.value.filter((tree) => benchesOf(tree).length > 0);
   const chosen = fit.find((tree) => tree.hash === hash) ?? fit[0];
@@ -39,6 +42,8 @@ export function PractiseForm() {
     busy.current = true;
     try {
       await begin();
+    } catch (error) {
+      setSaid(storageErrorWords(error));
     } finally {
       busy.current = false;
     }
@@ -63,8 +68,8 @@ export function PractiseForm() {
       ...(fault && { fault }),
     };
     const started = await startDrill(edition, task, store, keptTechName());
-    if (started.ok) go({ screen: 'drill', run: started.value });
-    else setSaid(started.problem);
+    if (!started.ok) setSaid(started.problem);
+    else if (!left.current) go({ screen: 'drill', run: started.value });
   };
   if (!chosen) {
     return (

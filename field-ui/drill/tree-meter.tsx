@@ -14,15 +14,13 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
   const { run, send, writing } = useDrill();
   const { send: walk, writing: walking } = useSession();
   const { ground, circuit } = run;
-  // What was read with the dial or a lead elsewhere is not what the meter shows now, and is not entered.
-  const [moved, setMoved] = useState(false);
-  const display = moved ? undefined : run.display;
-  const [meter, setMeter] = useState({ dial: 'ac-voltage', red: '', black: '', at: '' });
+  const [meter, setMeter] = useState(FIRST_METER);
+  // What was read with the dial or a lead elsewhere is not what the meter shows now, and is not entered. A lead may have been moved while the
+  // reading was being written, so the meter that was read is remembered; a drill that is gone on with shows what was read last.
+  const [readWith, setReadWith] = useState(FIRST_METER);
+  const display = readWith === meter ? run.display : undefined;
   const { dial, at } = meter;
-  const change = (part: Partial<typeof meter>): void => {
-    setMeter({ ...meter, ...part });
-    setMoved(true);
-  };
+  const change = (part: Partial<typeof meter>): void => setMeter({ ...meter, ...part });
   const known = drillPoints(ground, circuit);
   const ranges = [
     ...DRILL_DIAL.map((takes) => ({ value: takes as string, words: QUANTITY_KINDS[takes].label })),
@@ -81,7 +79,7 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
           type="button"
           className="button button-line"
           disabled={!move || writing}
-          onClick={() => move && void send(move).then((taken) => taken && setMoved(false))}
+          onClick={() => move && void send(move).then((taken) => taken && setReadWith(meter))}
         >
           Read
         </button>
@@ -98,6 +96,7 @@ export function TreeMeter({ step }: { readonly step: ReadingStep }) {
   );
 }
 
+const FIRST_METER = { dial: 'ac-voltage', red: '', black: '', at: '' };
 const LOW = 'ac-voltage low';
 const PLACE = 'at ';
 

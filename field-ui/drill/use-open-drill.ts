@@ -4,7 +4,8 @@ import { editionAtAddress } from '../editions/edition-at-address.ts';
 import { useField } from '../frame/field-context.ts';
 import type { StorageProblem } from '../storage/storage-problem.ts';
 import { stampNow } from '../walk/stamp.ts';
-import { type Hold, useOpening } from '../walk/use-opening.ts';
+import type { Hold } from '../walk/start-opening.ts';
+import { useOpening } from '../walk/use-opening.ts';
 import { DrillSession } from './drill-session.ts';
 import { useDrillStore } from './use-drill-store.ts';
 
@@ -22,7 +23,7 @@ export function useOpenDrill(id: string): { readonly open: OpenDrill; again(take
   const field = useField();
   const store = useDrillStore();
   const opening = useCallback(
-    async (hold: Hold): Promise<OpenDrill> => {
+    async (hold: Hold, left: AbortSignal): Promise<OpenDrill> => {
       const held = await hold(id);
       if (!held) return { status: 'held-elsewhere' };
       const stored = await store.record(id);
@@ -30,11 +31,12 @@ export function useOpenDrill(id: string): { readonly open: OpenDrill; again(take
       if (stored.value === undefined) return { status: 'missing' };
       const record = readDrillRecord(stored.value);
       if (!record.ok) return { status: 'not-playable', problem: record.problem };
-      const edition = await editionAtAddress(record.value.task.edition, field, (path, init) => fetch(path, init));
+      const edition = await editionAtAddress(record.value.task.edition, field, (path, init) => fetch(path, init), left);
       if (!edition) return { status: 'edition-missing' };
       const session = DrillSession.open(edition, record.value, { store, stamp: stampNow });
       if (!session.ok) return { status: 'not-playable', problem: session.problem, record: record.value };
       void held.taken.then(session.value.goAway);
+      left.addEventListener('abort', session.value.goAway);
       return { status: 'open', session: session.value };
     },
     [id, field, store],

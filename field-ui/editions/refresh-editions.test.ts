@@ -3,6 +3,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { type Edition, editionHash } from '../../engine/walk/index.ts';
 import { smallEdition } from '../../engine/walk/testing/small-edition.ts';
 import { FieldDb } from '../storage/field-db.ts';
+import { pending } from '../walk/pending.ts';
 import { refreshEditions } from './refresh-editions.ts';
 import { refreshWords } from './refresh-words.ts';
 
@@ -42,6 +43,8 @@ function service(editions: readonly Edition[], spoil: (path: string, body: unkno
   return { fetchPath, asked };
 }
 
+const listed = async () => (await db.editions.toArray()).map(({ title, listed }) => `${title} ${listed}`).sort();
+
 const noSignal = async (): Promise<Response> => {
   throw new TypeError('Failed to fetch');
 };
@@ -57,16 +60,86 @@ describe('the crew’s list', () => {
     expect((await db.editions.orderBy('listed').toArray()).map(({ title }) => title)).toEqual(['A', 'B']);
   });
 
-  it('that drops an edition keeps it for the walks that were walked on it', async () => {
+  it('that drops an edition keeps it for the walks that were walked on it, and for a call that is about to be opened', async () => {
     const [a, b, c] = [retitled('A'), retitled('B'), retitled('C')];
     await refreshEditions(db, service([a, b]).fetchPath);
     await db.walks.put({ id: 'w', edition: editionHash(a), title: 'A', opened: '', changed: '', lines: 1, phase: 'work', putBack: 0 });
     await refreshEditions(db, service([c]).fetchPath);
-    const stored = await db.editions.toArray();
-    expect(stored.map(({ title, listed }) => [title, listed]).sort()).toEqual([
-      ['A', -1],
-      ['C', 0],
+    expect(await listed()).toEqual(['A -1', 'B -1', 'C 0']);
+    await refreshEditions(db, service([c]).fetchPath);
+    expect(await listed()).toEqual(['A -1', 'C 0']);
+  });
+
+  it('that drops an edition keeps it for the drills on it, given or practised alone', async () => {
+    const [a, b, c] = [retitled('A'), retitled('B'), retitled('C')];
+    await refreshEditions(db, service([a, b]).fetchPath);
+    const task = { id: 'drill-1', edition: editionHash(a), tree: a.root, bench: 'own', facts: {}, order: 'free' as const };
+    await db.drillTasks.put({ task, by: 'p', people: [], byName: 'T. Rowan', at: '2026-01-15T09:00:00.000Z' });
+    const run = { task: { ...task, id: 'drill-2', edition: editionHash(b) }, lines: [] };
+    await db.drillRuns.bulkPut([
+      { id: 'run-1', drill: 'drill-2', run, ended: false },
+      { id: 'run-2', drill: 'drill-3', run: { from: 'another version' }, ended: true },
     ]);
+    for (let look = 0; look < 3; look += 1) await refreshEditions(db, service([c]).fetchPath);
+    expect(await listed()).toEqual(['A -1', 'B -1', 'C 0']);
+  });
+
+  it('leaves a tree with the edition that is here until the newer one could be had', async () => {
+    await refreshEditions(db, service([retitled('A')]).fetchPath);
+    const newer = [retitled('B')];
+    const cut = service(newer, (path, body) => (path.endsWith('index.json') ? body : undefined));
+    expect((await refreshEditions(db, cut.fetchPath)).problems).toMatchObject([{ code: 'edition-not-fetched' }]);
+    expect(await listed()).toEqual(['A 0']);
+    await refreshEditions(db, service(newer).fetchPath);
+    expect(await listed()).toEqual(['A -1', 'B 0']);
+  });
+
+  it('that an older look brings late does not take the place of a newer one', async () => {
+    const look = new AbortController();
+    const late = retitled('Z');
+    const slow = service([retitled('A'), late]);
+    const [asked, going] = [pending<void>(), pending<void>()];
+    const older = refreshEditions(
+      db,
+      async (path) => {
+        if (path.includes(editionHash(late))) {
+          asked.resolve();
+          await going.promise;
+        }
+        return slow.fetchPath(path);
+      },
+      look.signal,
+    );
+    await asked.promise;
+    look.abort();
+    await refreshEditions(db, service([retitled('B')]).fetchPath);
+    going.resolve();
+    await older;
+    expect(await listed()).toEqual(['B 0']);
+  });
+
+  it('is gone on with where a look was cut short', async () => {
+    const look = new AbortController();
+    const two = [retitled('A'), retitled('B')];
+    const first = service(two);
+    const cut = async (path: string): Promise<Response> => {
+      if (first.asked.length < 2) return first.fetchPath(path);
+      look.abort();
+      throw new TypeError('Failed to fetch');
+    };
+    await refreshEditions(db, cut, look.signal);
+    expect(await listed()).toEqual(['A -1']);
+    expect(await refreshEditions(db, service(two).fetchPath)).toEqual({ trees: 2, fetched: 1, problems: [] });
+    expect(await listed()).toEqual(['A 0', 'B 1']);
+  });
+
+  it('is asked for with an end to the asking, which is no signal for whoever waits', async () => {
+    const hanging = (_: string, init?: RequestInit): Promise<Response> =>
+      new Promise((_resolve, reject) => init?.signal?.addEventListener('abort', () => reject(init.signal?.reason)));
+    const look = new AbortController();
+    const asked = refreshEditions(db, hanging, look.signal);
+    look.abort();
+    expect(await asked).toEqual({ trees: 0, fetched: 0, problems: [{ code: 'no-signal' }] });
   });
 
   it('for anyone never replaces the list of a crew that was joined meanwhile', async () => {

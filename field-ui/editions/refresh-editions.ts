@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import { failure, type Result, success } from '../../engine/result.ts';
 import { type Edition, editionHash, readEdition } from '../../engine/walk/index.ts';
+import { eitherSignal } from '../../shared/sync/either-signal.ts';
 import type { FieldDb, StoredEdition } from '../storage/field-db.ts';
+import { neededEditions } from '../storage/needed-editions.ts';
 import { type StorageProblem, storageProblem } from '../storage/storage-problem.ts';
 
 const entrySchema = z.object({
@@ -27,28 +29,36 @@ export type Refreshed = { readonly trees: number; readonly fetched: number; read
 
 type Fetch = (path: string, init?: RequestInit) => Promise<Response>;
 
-async function fetchIndex(fetchPath: Fetch): Promise<Result<readonly Entry[], RefreshProblem>> {
-  let response: Response;
-  try {
-    response = await fetchPath('/editions/index.json', { cache: 'no-cache' });
-  } catch {
-    return failure({ code: 'no-signal' });
-  }
-  if (!response.ok) return failure({ code: 'service-answered', status: response.status });
-  const parsed = indexSchema.safeParse(await response.json().catch(() => undefined));
-  return parsed.success ? success(parsed.data) : failure({ code: 'list-not-understood' });
+/** How long the list, and one edition, may take to come, ms: as long as the hub is given. */
+const LIST_MS = 30_000;
+const EDITION_MS = 120_000;
+
+/** A question that ends with its look, or when it takes too long; the body that comes after the answer as well. */
+const asking =
+  (fetchPath: Fetch, look: AbortSignal | undefined) =>
+  async <T>(path: string, ms: number, read: (response: Response) => Promise<T>, init: RequestInit = {}): Promise<T | undefined> => {
+    const limit = AbortSignal.timeout(ms);
+    const signal = look ? eitherSignal(look, limit) : limit;
+    const answer = await fetchPath(path, { ...init, signal })
+      .then(read)
+      .catch(() => undefined);
+    return signal.aborted ? undefined : answer;
+  };
+type Ask = ReturnType<typeof asking>;
+
+async function fetchIndex(ask: Ask): Promise<Result<readonly Entry[], RefreshProblem>> {
+  const read = async (response: Response): Promise<Result<readonly Entry[], RefreshProblem>> => {
+    if (!response.ok) return failure({ code: 'service-answered', status: response.status });
+    const parsed = indexSchema.safeParse(await response.json().catch(() => undefined));
+    return parsed.success ? success(parsed.data) : failure({ code: 'list-not-understood' });
+  };
+  return (await ask('/editions/index.json', LIST_MS, read, { cache: 'no-cache' })) ?? failure({ code: 'no-signal' });
 }
 
 /** Fetches one edition and checks that it is the one its hash names, and that it can be walked. */
-async function fetchEdition(fetchPath: Fetch, { hash, title }: Entry): Promise<Result<Edition, RefreshProblem>> {
-  let input: unknown;
-  try {
-    const response = await fetchPath(`/editions/${hash}.json`);
-    if (!response.ok) return failure({ code: 'edition-not-fetched', title });
-    input = await response.json();
-  } catch {
-    return failure({ code: 'edition-not-fetched', title });
-  }
+async function fetchEdition(ask: Ask, { hash, title }: Entry): Promise<Result<Edition, RefreshProblem>> {
+  const input = await ask(`/editions/${hash}.json`, EDITION_MS, async (response): Promise<unknown> => (response.ok ? response.json() : undefined));
+  if (input === undefined) return failure({ code: 'edition-not-fetched', title });
   const edition = readEdition(input);
   if (!edition.ok || editionHash(edition.value) !== hash) return failure({ code: 'not-that-edition', title });
   return success(edition.value);
@@ -56,47 +66,68 @@ async function fetchEdition(fetchPath: Fetch, { hash, title }: Entry): Promise<R
 
 /**
  * Brings the crew's trees onto the device: every edition of the list that is not here yet is fetched, checked and stored, and those
- * that the list has dropped stay for the walks that were walked on them. What was put here by hand stays as it is.
+ * that the list has dropped stay for the walks and drills on them. What was put here by hand stays as it is.
  * For a device that is in no crew: the crew's own list takes the place of this one, and is never replaced by it.
+ * A look that `signal` has ended changes nothing of the list, however far it came.
  */
-export async function refreshEditions(db: FieldDb, fetchPath: Fetch): Promise<Refreshed> {
-  const index = await fetchIndex(fetchPath);
+export async function refreshEditions(db: FieldDb, fetchPath: Fetch, signal?: AbortSignal): Promise<Refreshed> {
+  const ask = asking(fetchPath, signal);
+  const index = await fetchIndex(ask);
   if (!index.ok) return { trees: 0, fetched: 0, problems: [index.problem] };
   const problems: RefreshProblem[] = [];
   const here: StoredEdition[] = [];
+  const missing = new Set<string>();
   let fetched = 0;
   for (const [listed, entry] of index.value.entries()) {
+    if (signal?.aborted) break;
     const stored = await db.editions.get(entry.hash).catch(() => undefined);
     if (stored && readEdition(stored.edition).ok && editionHash(stored.edition) === entry.hash) {
       here.push({ ...stored, ...entry, listed });
       continue;
     }
-    const edition = await fetchEdition(fetchPath, entry);
+    const edition = await fetchEdition(ask, entry);
     if (!edition.ok) {
       problems.push(edition.problem);
+      missing.add(entry.name);
       continue;
     }
     fetched += 1;
     here.push({ ...entry, listed, edition: edition.value });
+    // Kept at once, so that a look that is cut short need not fetch it again. Where there is no room the whole list says so below.
+    await keepFetched(db, { ...entry, listed: -1, edition: edition.value }, signal).catch(() => undefined);
   }
   try {
-    await keep(db, here);
+    await keep(db, here, missing, signal);
   } catch (error) {
     problems.push({ code: 'not-stored', storage: storageProblem(error) });
   }
   return { trees: here.length, fetched, problems };
 }
 
-async function keep(db: FieldDb, here: readonly StoredEdition[]): Promise<void> {
+async function keepFetched(db: FieldDb, edition: StoredEdition, signal: AbortSignal | undefined): Promise<void> {
+  await db.transaction('rw', db.editions, db.crew, async () => {
+    if (await isOver(db, signal)) return;
+    if (!(await db.editions.get(edition.hash))) await db.editions.put(edition);
+  });
+}
+
+/** A later look may have ended this one, or the device may have joined, while something was on its way. */
+const isOver = async (db: FieldDb, signal: AbortSignal | undefined): Promise<boolean> =>
+  signal?.aborted === true || (await db.crew.get('membership')) !== undefined;
+
+/** `missing`: names of trees whose listed edition could not be had. */
+async function keep(db: FieldDb, here: readonly StoredEdition[], missing: ReadonlySet<string>, signal: AbortSignal | undefined): Promise<void> {
   const hashes = new Set(here.map(({ hash }) => hash));
-  await db.transaction('rw', db.editions, db.walks, db.crew, async () => {
-    // It may have joined while the list was on its way.
-    if (await db.crew.get('membership')) return;
-    const walked = new Set((await db.walks.toArray()).map(({ edition }) => edition));
+  await db.transaction('rw', db.editions, db.walks, db.drillTasks, db.drillRuns, db.crew, async () => {
+    if (await isOver(db, signal)) return;
+    const needed = await neededEditions(db);
     for (const old of await db.editions.toArray()) {
       if (hashes.has(old.hash) || old.from !== undefined) continue;
-      if (walked.has(old.hash)) await db.editions.put({ ...old, listed: -1 });
-      else await db.editions.delete(old.hash);
+      // An older edition is better than none until the newer one is here.
+      if (old.listed >= 0 && missing.has(old.name)) continue;
+      // Only what the list before had dropped already: a call may be about to be opened on what is dropped now.
+      if (old.listed >= 0) await db.editions.put({ ...old, listed: -1 });
+      else if (!needed.has(old.hash)) await db.editions.delete(old.hash);
     }
     await db.editions.bulkPut(here);
   });

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import { hasHub } from '../../shared/sync/hub-header.ts';
 import { useCrew } from '../crew/use-crew.ts';
 import { useField } from '../frame/field-context.ts';
@@ -25,7 +25,10 @@ export function useEditions(): Editions {
   );
   const [refreshed, setRefreshed] = useState<Refreshed>();
   const [hub, setHub] = useState(false);
+  const look = useRef<AbortController>(undefined);
   const refresh = useCallback(() => {
+    // One look at a time: an older one that ends later must not put its list, or its trouble, in the place of this one's.
+    look.current?.abort();
     if (status === 'loading') return;
     setRefreshed(undefined);
     // The crew's list takes the place of the shipped one, and sync brings it.
@@ -33,17 +36,26 @@ export function useEditions(): Editions {
       crew.nudge();
       return;
     }
+    const own = new AbortController();
+    look.current = own;
+    const { signal } = own;
     const fetchNoting = async (path: string, init?: RequestInit): Promise<Response> => {
       const response = await fetch(path, init);
-      if (path === '/editions/index.json') setHub(hasHub(response));
+      if (path === '/editions/index.json' && !signal.aborted) setHub(hasHub(response));
       return response;
     };
-    refreshEditions(db, fetchNoting).then(setRefreshed, () => setRefreshed({ trees: 0, fetched: 0, problems: [] }));
+    const show = (came: Refreshed): void => {
+      if (!signal.aborted) setRefreshed(came);
+    };
+    refreshEditions(db, fetchNoting, signal).then(show, () => show({ trees: 0, fetched: 0, problems: [] }));
   }, [db, crew, status]);
   useEffect(() => {
     refresh();
     addEventListener('online', refresh);
-    return () => removeEventListener('online', refresh);
+    return () => {
+      removeEventListener('online', refresh);
+      look.current?.abort();
+    };
   }, [refresh]);
   return { trees, refreshed, hub, refresh };
 }

@@ -35,6 +35,13 @@ describe('a log file', () => {
     expect(await db.lines.count()).toBe(10);
   });
 
+  it('brings its edition back where a new list took it away meanwhile', async () => {
+    await editions.walkable(edition.hash);
+    await db.editions.clear();
+    expect((await importLog(db, editions, logFileText(call().lines))).ok).toBe(true);
+    expect(await db.editions.get(edition.hash)).toMatchObject({ listed: -1 });
+  });
+
   const text = () => logFileText(call().lines);
   it.each([
     ['an empty file', () => '\n\n', 'no-lines'],

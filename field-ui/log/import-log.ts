@@ -2,6 +2,7 @@ import { failure, type Result, success } from '../../engine/result.ts';
 import { type LogProblem, logLines, replayLog, type Walk, walkLineSchema } from '../../engine/walk/index.ts';
 import type { EditionStore } from '../storage/edition-store.ts';
 import type { FieldDb } from '../storage/field-db.ts';
+import { keepNeeded } from '../storage/needed-editions.ts';
 import { type StorageProblem, storageProblem } from '../storage/storage-problem.ts';
 import { walkSummary } from '../storage/walk-summary.ts';
 
@@ -37,13 +38,14 @@ export async function importLog(db: FieldDb, editions: EditionStore, text: strin
 }
 
 async function store(db: FieldDb, walk: Walk, lines: Parameters<FieldDb['lines']['bulkAdd']>[0]): Promise<Result<Imported, ImportProblem>> {
-  return db.transaction('rw', db.lines, db.walks, async () => {
+  return db.transaction('rw', db.lines, db.walks, db.editions, async () => {
     const here = await db.lines.where('[walk+seq]').between([walk.id, -Infinity], [walk.id, Infinity]).toArray();
     const differs = here.findIndex((line, i) => i < lines.length && line.hash !== lines[i]?.hash);
     if (differs >= 0) return failure({ code: 'other-here' as const, line: differs });
     const added = lines.slice(here.length);
     const last = lines.at(-1);
     if (added.length > 0 && last) {
+      await keepNeeded(db, walk.edition);
       await db.lines.bulkAdd(added);
       await db.walks.put(walkSummary(walk, last, lines[0]?.time ?? last.time));
     }

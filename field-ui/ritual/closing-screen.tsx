@@ -1,4 +1,5 @@
 import { useArrival } from '../frame/use-arrival.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go, hrefOf } from '../frame/use-route.ts';
 import { useSession } from '../walk/use-session.ts';
 import { WalkPage } from '../walk/walk-page.tsx';
@@ -10,10 +11,11 @@ import './ritual.css';
 export function ClosingScreen() {
   const { view, walk, send, writing } = useSession();
   const heading = useArrival(view.phase);
+  const left = useLeft();
   const closed = view.phase === 'closed';
   const words = view.outcome && OUTCOME_WORDS[view.outcome];
   const close = async (): Promise<void> => {
-    if (await send({ type: 'closed' })) go({ screen: 'report', walk: walk.id });
+    if ((await send({ type: 'closed' })) && !left.current) go({ screen: 'report', walk: walk.id });
   };
   return (
     <WalkPage

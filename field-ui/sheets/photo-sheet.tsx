@@ -8,24 +8,29 @@ import { stampNow } from '../walk/stamp.ts';
 import { TroubleOfWalk } from '../walk/trouble-of-walk.tsx';
 import { useSession } from '../walk/use-session.ts';
 
+const NOT_KEPT = 'This photo was not kept. Take it again.';
+
 /** Takes a photo with the phone's own camera and keeps it with the call. */
 export function PhotoSheet({ onClose }: { readonly onClose: () => void }) {
-  const { view, walk, send, writing } = useSession();
+  const { view, walk, send } = useSession();
   const { status } = useCrew();
   const asks = view.step?.photos ?? [];
   const [ask, setAsk] = useState(asks.find((one) => !view.photos.some((photo) => photo.ask === one)) ?? '');
   const [said, setSaid] = useState<string>();
-  const take = async (file: File): Promise<void> => {
-    setSaid('Making it smaller…');
+  const [busy, setBusy] = useState(false);
+  const keep = async (file: File): Promise<string> => {
     const picture = await reducedPhoto(file);
-    if (!picture.ok) {
-      setSaid(picture.problem);
-      return;
-    }
+    if (!picture.ok) return picture.problem;
     const id = newId('photo');
     const photo = { id, walk: walk.id, taken: stampNow().time, picture: picture.value };
-    const kept = await send({ type: 'photographed', photo: id, ...(ask !== '' && { ask }) }, photo);
-    setSaid(kept ? 'Kept with the call.' : undefined);
+    return (await send({ type: 'photographed', photo: id, ...(ask !== '' && { ask }) }, photo)) ? 'Kept with the call.' : NOT_KEPT;
+  };
+  const take = async (file: File): Promise<void> => {
+    // From the choice until the photo is on the disk: a second one would stand in its way.
+    setBusy(true);
+    setSaid('Making it smaller…');
+    setSaid(await keep(file).catch(() => NOT_KEPT));
+    setBusy(false);
   };
   return (
     <Sheet title="Photo" onClose={onClose}>
@@ -40,13 +45,13 @@ export function PhotoSheet({ onClose }: { readonly onClose: () => void }) {
           </select>
         </label>
       )}
-      <label className="button button-main button-wide file-button" aria-disabled={writing}>
+      <label className="button button-main button-wide file-button" aria-disabled={busy}>
         Take a photo
         <input
           type="file"
           accept="image/*"
           capture="environment"
-          disabled={writing}
+          disabled={busy}
           onChange={(event) => {
             const [file] = event.target.files ?? [];
             if (file) void take(file);

@@ -1,3 +1,5 @@
+import { useState } from 'react';
+
 type FilePickProps = {
   readonly label: string;
   readonly accept: string;
@@ -6,18 +8,24 @@ type FilePickProps = {
   readonly onFile: (file: File) => Promise<void>;
 };
 
-/** A button that takes one file, and a line for what came of it. The same file can be taken again. */
+/** A button that takes one file, and a line for what came of it. The same file can be taken again, once the one before is done with. */
 export function FilePick({ label, accept, said, onFile }: FilePickProps) {
+  const [busy, setBusy] = useState(false);
+  const take = (file: File): void => {
+    setBusy(true);
+    void onFile(file).finally(() => setBusy(false));
+  };
   return (
     <section className="start-import">
-      <label className="button button-line file-button">
+      <label className="button button-line file-button" aria-disabled={busy}>
         {label}
         <input
           type="file"
           accept={accept}
+          disabled={busy}
           onChange={(event) => {
             const [file] = event.target.files ?? [];
-            if (file) void onFile(file);
+            if (file) take(file);
             event.target.value = '';
           }}
         />

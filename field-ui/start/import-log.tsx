@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { counted } from '../../shared/ui/words/plain-words.ts';
 import { useField } from '../frame/field-context.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go } from '../frame/use-route.ts';
 import { importLog } from '../log/import-log.ts';
 import { importWords } from '../log/import-words.ts';
@@ -12,6 +13,7 @@ const LARGEST = 20 * 1024 * 1024;
 /** Takes in a call that was saved as a log file, here or on another phone. */
 export function ImportLog() {
   const { db, editions, crew } = useField();
+  const left = useLeft();
   const [said, setSaid] = useState<string>();
   const read = async (file: File): Promise<void> => {
     if (file.size > LARGEST) {
@@ -24,7 +26,7 @@ export function ImportLog() {
     else {
       crew.nudge();
       setSaid(`${counted(imported.value.added, 'entry', 'entries')} taken in.`);
-      go({ screen: 'walk', walk: imported.value.walk });
+      if (!left.current) go({ screen: 'walk', walk: imported.value.walk });
     }
   };
   return <FilePick label="Open a saved call log" accept=".jsonl,application/jsonl,application/x-ndjson,text/plain" said={said} onFile={read} />;

@@ -2,9 +2,9 @@ import { useState } from 'react';
 import { keepEdition } from '../../shared/device/keep-edition.ts';
 import { publicationProblemWords, readEditionFile } from '../../shared/device/publication.ts';
 import { useField } from '../frame/field-context.ts';
+import { useLeft } from '../frame/use-left.ts';
 import { go } from '../frame/use-route.ts';
-import { storageProblem } from '../storage/storage-problem.ts';
-import { storageWords } from '../storage/storage-words.ts';
+import { storageErrorWords } from '../storage/storage-words.ts';
 import { FilePick } from './file-pick.tsx';
 
 /** Bytes of the largest edition file that is read. */
@@ -13,6 +13,7 @@ const LARGEST = 40 * 1024 * 1024;
 /** Takes in a tree that was published to a file. */
 export function OpenEdition() {
   const { db } = useField();
+  const left = useLeft();
   const [said, setSaid] = useState<string>();
   const read = async (file: File): Promise<void> => {
     if (file.size > LARGEST) {
@@ -25,10 +26,10 @@ export function OpenEdition() {
       return;
     }
     try {
-      go({ screen: 'tree', edition: await keepEdition(db, opened.value.edition, 'file') });
+      const edition = await keepEdition(db, opened.value.edition, 'file');
+      if (!left.current) go({ screen: 'tree', edition });
     } catch (error) {
-      const { happened, todo } = storageWords(storageProblem(error));
-      setSaid(`${happened} ${todo}`);
+      setSaid(storageErrorWords(error));
     }
   };
   return <FilePick label="Open an edition file" accept=".json,application/json" said={said} onFile={read} />;

@@ -26,6 +26,12 @@ async function kept(driver: WalkDriver): Promise<WalkDriver> {
   return replayed;
 }
 
+async function join(token: string): Promise<void> {
+  const since = '2026-01-15T09:00:00.000Z';
+  const person = { id: 'p', name: 'R. Alder', role: 'tech' as const, since };
+  await db.crew.put({ key: 'membership', token, person, device: { id: 'd', person: 'p', kind: 'field', label: 'Phone', since, seen: since } });
+}
+
 function retitled(title: string) {
   const made = smallEdition();
   const root = made.trees[made.root];
@@ -75,16 +81,59 @@ describe('photos', () => {
     for (const id of ['p1', 'p2', 'p3'])
       await db.photos.add({ id, walk: 'walk-1', taken: '2026-01-15T09:00:00.000+00:00', picture: new Blob([id], { type: 'image/jpeg' }) });
     const store = crewSyncStore(db);
+    await store.setSent('walk-1', 1);
     await store.setPhotoSent('p1');
     await store.setPhotoSent('p2', 'too-large');
     expect((await store.unsentPhotos(10)).map(({ id, walk }) => [id, walk])).toEqual([['p3', 'walk-1']]);
     expect(await store.unsentPhotos(0)).toEqual([]);
   });
+
+  it('wait until the hub has a line of their walk', async () => {
+    for (const walk of ['walk-1', 'walk-2'])
+      await db.photos.add({ id: `p of ${walk}`, walk, taken: '2026-01-15T09:00:00.000+00:00', picture: new Blob(['x'], { type: 'image/jpeg' }) });
+    const store = crewSyncStore(db);
+    const waiting = async () => (await store.unsentPhotos(10)).map(({ id }) => id);
+    expect(await waiting()).toEqual([]);
+    await store.note('walk-1', { code: 'forked' });
+    expect(await waiting()).toEqual([]);
+    await store.setSent('walk-2', 3);
+    expect(await waiting()).toEqual(['p of walk-2']);
+    await store.setSent('walk-1', 1);
+    expect((await waiting()).sort()).toEqual(['p of walk-1', 'p of walk-2']);
+  });
 });
 
 describe('the crew’s list', () => {
+  beforeEach(() => join('secret-1'));
+
+  it('is kept for the membership that it was asked with, and for no other', async () => {
+    const [a, b] = [retitled('A'), retitled('B')];
+    const store = crewSyncStore(db, 'secret-1');
+    await store.keepEdition(a.entry, a.made);
+    await store.setList([a.entry], []);
+    await store.keepEdition(b.entry, b.made);
+    const kept = await db.crew.get('list');
+    await join('secret-2');
+    await store.setList([b.entry], []);
+    expect(await db.crew.get('list')).toEqual(kept);
+    await db.crew.clear();
+    await store.setList([b.entry], []);
+    expect(await db.crew.count()).toBe(0);
+    expect((await db.editions.toArray()).map(({ title, listed }) => `${title} ${listed}`).sort()).toEqual(['A 0', 'B -1']);
+  });
+
+  it('leaves an edition that a drill was begun on', async () => {
+    const [a, b] = [retitled('A'), retitled('B')];
+    const store = crewSyncStore(db, 'secret-1');
+    for (const one of [a, b]) await store.keepEdition(one.entry, one.made);
+    await db.drillRuns.put({ id: 'run-1', drill: 'drill-1', run: { task: { edition: a.entry.hash } }, ended: false });
+    await store.setList([b.entry], []);
+    await store.setList([b.entry], []);
+    expect((await db.editions.toArray()).map(({ title, listed }) => `${title} ${listed}`).sort()).toEqual(['A -1', 'B 0']);
+  });
+
   it('replaces the one before; an edition with a walk on it stays', async () => {
-    const store = crewSyncStore(db);
+    const store = crewSyncStore(db, 'secret-1');
     const [a, b, c] = [retitled('A'), retitled('B'), retitled('C')];
     const titles = async () => (await db.editions.toArray()).map(({ title, listed }) => `${title} ${listed}`).sort();
     for (const one of [a, b]) await store.keepEdition(one.entry, one.made);
@@ -104,7 +153,7 @@ describe('the crew’s list', () => {
   });
 
   it('leaves what was put here by hand, until it lists that very edition', async () => {
-    const store = crewSyncStore(db);
+    const store = crewSyncStore(db, 'secret-1');
     const [mine, theirs] = [retitled('Mine'), retitled('Theirs')];
     const { from: _, ...record } = mine.entry;
     await db.editions.put({ ...record, listed: 1_000_000, from: 'file', edition: mine.made });

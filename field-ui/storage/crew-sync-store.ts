@@ -1,11 +1,15 @@
 import type { WalkLine } from '../../engine/walk/index.ts';
 import type { LocalWalk, SyncStore } from '../../shared/sync/sync-store.ts';
 import type { FieldDb, StoredEdition, StoredSync, StoredWalk } from './field-db.ts';
+import { neededEditions } from './needed-editions.ts';
 
 const linesOf = (db: FieldDb, walk: string, from: number, to: number) => db.lines.where('[walk+seq]').between([walk, from], [walk, to], true, false);
 
-/** What sync works on, in the field app's own tables. A line counts as sent only by `setSent`; nothing of a walk is ever changed here. */
-export function crewSyncStore(db: FieldDb): SyncStore {
+/**
+ * What sync works on, in the field app's own tables. A line counts as sent only by `setSent`; nothing of a walk is ever changed here.
+ * `token`: the membership that a list is kept for.
+ */
+export function crewSyncStore(db: FieldDb, token?: string): SyncStore {
   const sentOf = async (walks: readonly StoredWalk[]): Promise<readonly number[]> =>
     (await db.sync.bulkGet(walks.map(({ id }) => id))).map((entry) => entry?.sent ?? 0);
 
@@ -42,12 +46,15 @@ export function crewSyncStore(db: FieldDb): SyncStore {
         return entry.notes.some((one) => JSON.stringify(one) === said) ? entry : { ...entry, notes: [...entry.notes, note] };
       }),
 
-    unsentPhotos: async (most) => {
-      const settled = new Set(await db.photoSync.toCollection().primaryKeys());
-      // A photo is stored with its line in one transaction, so every stored one has its line.
-      const ids = (await db.photos.toCollection().primaryKeys()).filter((id) => !settled.has(id)).slice(0, most);
-      return (await db.photos.bulkGet(ids)).flatMap((photo) => (photo ? [{ id: photo.id, walk: photo.walk, picture: photo.picture }] : []));
-    },
+    // A photo is stored with its line in one transaction, so every stored one has its line.
+    unsentPhotos: (most) =>
+      db.transaction('r', db.photos, db.photoSync, db.sync, async () => {
+        const settled = new Set(await db.photoSync.toCollection().primaryKeys());
+        // The hub takes a photo of a walk that it knows; sent sooner it would be refused for good.
+        const known = await db.sync.filter(({ sent }) => sent > 0).primaryKeys();
+        const ids = (await db.photos.where('walk').anyOf(known).primaryKeys()).filter((id) => !settled.has(id)).slice(0, most);
+        return (await db.photos.bulkGet(ids)).flatMap((photo) => (photo ? [{ id: photo.id, walk: photo.walk, picture: photo.picture }] : []));
+      }),
     setPhotoSent: async (id, why) => {
       await db.photoSync.put({ id, ...(why !== undefined && { why }) });
     },
@@ -60,12 +67,14 @@ export function crewSyncStore(db: FieldDb): SyncStore {
         await db.editions.put({ hash, name, title, complaint, steps, listed: -1, edition });
       }),
     setList: (entries, withdrawn) =>
-      db.transaction('rw', db.editions, db.walks, db.crew, db.drillTasks, async () => {
+      db.transaction('rw', db.editions, db.walks, db.crew, db.drillTasks, db.drillRuns, async () => {
+        // It may have left, or joined anew, while the list was on its way.
+        const membership = await db.crew.get('membership');
+        if (membership?.key !== 'membership' || membership.token !== token) return;
         const listed = new Map(
           entries.map(({ hash, name, title, complaint, steps }, at) => [hash, { hash, name, title, complaint, steps, listed: at }]),
         );
-        const walked = new Set((await db.walks.toArray()).map(({ edition }) => edition));
-        for (const { task } of await db.drillTasks.toArray()) walked.add(task.edition);
+        const needed = await neededEditions(db);
         const stored = await db.editions.toArray();
         const kept = stored.flatMap((old): StoredEdition[] => {
           const entry = listed.get(old.hash);
@@ -75,7 +84,7 @@ export function crewSyncStore(db: FieldDb): SyncStore {
           return [{ ...rest, ...entry }];
         });
         // Only what the list before had dropped already: a call may be about to be opened on what is dropped now.
-        const gone = stored.filter(({ hash, listed: place, from }) => place < 0 && from === undefined && !listed.has(hash) && !walked.has(hash));
+        const gone = stored.filter(({ hash, listed: place, from }) => place < 0 && from === undefined && !listed.has(hash) && !needed.has(hash));
         await db.editions.bulkDelete(gone.map(({ hash }) => hash));
         await db.editions.bulkPut(kept);
         await db.crew.put({ key: 'list', entries, withdrawn });

@@ -1,4 +1,4 @@
-import type { StorageProblem } from './storage-problem.ts';
+import { type StorageProblem, storageProblem } from './storage-problem.ts';
 
 /** Three sentences of every message about storage: what happened, what is safe, what to do. */
 export type SafetyWords = { readonly happened: string; readonly safe: string; readonly todo: string };
@@ -32,4 +32,10 @@ export function storageWords(problem: StorageProblem): SafetyWords {
         todo: 'Try again. If it stays, close the app and open it; in a private window nothing can be kept.',
       };
   }
+}
+
+/** What an error of the storage is told as where there is one line for it. */
+export function storageErrorWords(error: unknown): string {
+  const { happened, todo } = storageWords(storageProblem(error));
+  return `${happened} ${todo}`;
 }

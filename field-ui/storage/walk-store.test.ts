@@ -65,6 +65,15 @@ describe('stored walks', () => {
     expect(await db.lines.count()).toBe(driver.lines.length - 1);
   });
 
+  it('put their edition back with the first line, where a new list took it away meanwhile', async () => {
+    await kept(new WalkDriver(edition, 'walk-1').open());
+    expect(await db.editions.get(edition.hash)).toMatchObject({ name: 'dry-pad', listed: -1, edition: smallEdition() });
+    await db.editions.update(edition.hash, { listed: 3 });
+    await kept(new WalkDriver(edition, 'walk-2').open());
+    expect(await db.editions.get(edition.hash)).toMatchObject({ listed: 3 });
+    expect(await db.editions.count()).toBe(1);
+  });
+
   it('drop the half-typed entry with the reading that replaces it', async () => {
     const driver = new WalkDriver(edition, 'walk-1').open().tell('wiring', 'own');
     const store = await kept(driver);

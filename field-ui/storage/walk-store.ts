@@ -1,6 +1,7 @@
 import { failure, type Result, success } from '../../engine/result.ts';
 import type { Walk, WalkLine } from '../../engine/walk/index.ts';
 import type { FieldDb, StoredDraft, StoredPhoto } from './field-db.ts';
+import { keepNeeded } from './needed-editions.ts';
 import { type StorageProblem, storageProblem } from './storage-problem.ts';
 import { walkSummary } from './walk-summary.ts';
 
@@ -19,7 +20,9 @@ export function walkStore(db: FieldDb): WalkStore {
   return {
     async append(walk, line, photo) {
       try {
-        await db.transaction('rw', db.lines, db.walks, db.photos, db.drafts, async () => {
+        const first = line.event.type === 'opened';
+        await db.transaction('rw', [db.lines, db.walks, db.photos, db.drafts, ...(first ? [db.editions] : [])], async () => {
+          if (first) await keepNeeded(db, walk.edition);
           const before = await db.walks.get(walk.id);
           // `add`, not `put`: a line that is there already was written by someone else and must not be replaced.
           await db.lines.add(line);

@@ -3,7 +3,8 @@ import { walkLineSchema } from '../../engine/walk/index.ts';
 import { useField } from '../frame/field-context.ts';
 import type { StorageProblem } from '../storage/storage-problem.ts';
 import { stampNow } from './stamp.ts';
-import { type Hold, useOpening } from './use-opening.ts';
+import type { Hold } from './start-opening.ts';
+import { useOpening } from './use-opening.ts';
 import { WalkSession } from './walk-session.ts';
 
 export type OpenWalk =
@@ -18,7 +19,7 @@ export type OpenWalk =
 export function useOpenWalk(walk: string, hold: boolean): { readonly open: OpenWalk; again(takeOver: boolean): void } {
   const { store, editions } = useField();
   const opening = useCallback(
-    async (holding: Hold): Promise<OpenWalk> => {
+    async (holding: Hold, left: AbortSignal): Promise<OpenWalk> => {
       const held = hold ? await holding(walk) : undefined;
       if (hold && !held) return { status: 'held-elsewhere' };
       const lines = await store.lines(walk);
@@ -29,6 +30,8 @@ export function useOpenWalk(walk: string, hold: boolean): { readonly open: OpenW
       if (!edition) return { status: 'edition-missing', lines: lines.value };
       const session = new WalkSession(edition, lines.value, { store, stamp: stampNow });
       void held?.taken.then(session.goAway);
+      // A photo that is ready only then must not be written beside the tab, or the page, that has the call by now.
+      left.addEventListener('abort', session.goAway);
       return { status: 'open', session };
     },
     [walk, hold, store, editions],

@@ -1,3 +1,5 @@
+import { pending } from './pending.ts';
+
 /** A walk held by this tab alone. */
 export type HeldWalk = {
   release(): void;
@@ -22,8 +24,8 @@ export async function holdWalk(locks: LockManager | undefined, walk: string, tak
 
 function request(locks: LockManager, walk: string, takeOver: boolean): Promise<HeldWalk | undefined> {
   return new Promise((resolve) => {
-    const hold = Promise.withResolvers<void>();
-    const taken = Promise.withResolvers<void>();
+    const hold = pending<void>();
+    const taken = pending<void>();
     const held = locks.request(`ohmward-walk ${walk}`, takeOver ? { steal: true } : { ifAvailable: true }, async (lock) => {
       if (!lock) {
         resolve(undefined);

@@ -29,13 +29,17 @@ import './walk.css';
 
 /** A walk in work: the bar that is always there, the screen of where it stands, and whichever sheet is open over it. */
 export function WalkScreen({ reload }: { readonly reload: () => void }) {
-  const { view } = useSession();
+  const { view, walk } = useSession();
   const [sheet, setSheet] = useState<SheetName>();
   const close = useCallback(() => setSheet(undefined), []);
   const speech = useSpeech();
   const suspects = useSuspectsAside();
   const notices = useWalkNotices();
   useWakeLock();
+  const stop = speech?.stop;
+  const step = `${walk.snapshot.context.at} ${view.path.length}`;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: what is read aloud is of the step; the next one must not be worked by it.
+  useEffect(() => () => stop?.(), [stop, step]);
   useEffect(() => {
     document.title = `${view.step?.title ?? view.tree.title} · Ohmward`;
     if (view.phase === 'verdict') vibrate(view.verdict?.tooClose ? [60, 80, 60] : 60);

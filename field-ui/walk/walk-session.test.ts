@@ -67,6 +67,29 @@ describe('a session', () => {
     expect(session.state().view.notes).toEqual([]);
   });
 
+  it('keeps photos that are ready while a line is being written, one after the other', async () => {
+    const { store, session } = open();
+    const read = session.send({ type: 'read', typed: '27.4' });
+    const photos = ['photo-1', 'photo-2'].map((photo) => session.send({ type: 'photographed', photo }));
+    expect(store.waiting).toHaveLength(1);
+    for (const ended of [read, ...photos]) {
+      store.end();
+      expect(await ended).toBe(true);
+    }
+    expect(session.state().view.photos).toMatchObject([{ photo: 'photo-1' }, { photo: 'photo-2' }]);
+    expect(store.lines.map(({ event }) => event.type)).toEqual(['read', 'photographed', 'photographed']);
+  });
+
+  it('keeps no photo that is ready once the page was left', async () => {
+    const { store, session } = open();
+    const read = session.send({ type: 'read', typed: '27.4' });
+    const photo = session.send({ type: 'photographed', photo: 'photo-1' });
+    session.goAway();
+    store.end();
+    expect([await read, await photo]).toEqual([true, false]);
+    expect(store.waiting).toEqual([]);
+  });
+
   it.each<StorageProblem>([{ code: 'out-of-space' }, { code: 'written-elsewhere' }, { code: 'not-available', detail: 'x' }])(
     'shows nothing as entered that was not stored: $code',
     async (problem) => {

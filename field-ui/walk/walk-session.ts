@@ -19,6 +19,7 @@ import {
 import type { StoredPhoto } from '../storage/field-db.ts';
 import type { StorageProblem } from '../storage/storage-problem.ts';
 import type { WalkStore } from '../storage/walk-store.ts';
+import { whenWritten } from './when-written.ts';
 
 /** Why the last thing that was tried did not happen. */
 export type Trouble = { readonly kind: 'refused'; readonly refusal: Refusal } | { readonly kind: 'not-stored'; readonly problem: StorageProblem };
@@ -41,7 +42,7 @@ export type SessionState = {
   readonly broken?: LogProblem;
   /** The log as it is stored, whatever it holds, where it is broken. */
   readonly stored?: readonly unknown[];
-  /** Another tab has taken the walk over. */
+  /** Another tab has taken the walk over, or its page was left. */
   readonly away: boolean;
 };
 
@@ -81,6 +82,8 @@ export class WalkSession {
 
   /** Resolves to whether the event was taken and is on the disk. */
   readonly send = async (event: WalkEvent, photo?: StoredPhoto): Promise<boolean> => {
+    // A photo is ready when it is ready, whatever is being written then; a press beside another is one too many.
+    while (event.type === 'photographed' && this.#state.writing) await whenWritten(this);
     const { walk, writing, broken, away, lines } = this.#state;
     if (writing || broken || away) return false;
     const taken = takeEvent(walk, event, this.#stamp());

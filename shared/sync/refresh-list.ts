@@ -1,6 +1,7 @@
 import { failure, type Result, success } from '../../engine/result.ts';
 import type { HubClient } from './hub-client.ts';
 import { endsThePass, type HubProblem } from './hub-problem.ts';
+import { inTurn } from './in-turn.ts';
 import type { SyncStore } from './sync-store.ts';
 import type { EditionList, ListedEdition } from './wire/edition-wire.ts';
 
@@ -13,8 +14,14 @@ export type Refreshed = {
   readonly missing: readonly { readonly entry: ListedEdition; readonly problem: HubProblem }[];
 };
 
-/** Brings the crew's editions onto the device. What is here already is not fetched again; a list is kept only with the editions that it names. */
-export async function refreshList(client: HubClient, store: SyncStore, mark?: string): Promise<Result<Refreshed, HubProblem>> {
+/**
+ * Brings the crew's editions onto the device. What is here already is not fetched again; a list is kept only with the editions that it names. One at
+ * a time: of two side by side the one with the older list could be the last to keep it, without the editions that the newer one has just brought.
+ */
+export const refreshList = (client: HubClient, store: SyncStore, mark?: string): Promise<Result<Refreshed, HubProblem>> =>
+  inTurn('ohmward-crew-list', () => refreshed(client, store, mark));
+
+async function refreshed(client: HubClient, store: SyncStore, mark?: string): Promise<Result<Refreshed, HubProblem>> {
   const answer = await client.editions(mark);
   if (!answer.ok) return answer;
   const { list } = answer.value;

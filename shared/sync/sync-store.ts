@@ -40,7 +40,10 @@ export type SyncStore = {
   setSent(walk: string, count: number): Promise<void>;
   note(walk: string, note: WalkNote): Promise<void>;
 
-  /** Photos whose line is written and which have not been sent yet. */
+  /**
+   * Photos whose line is written and which have not been sent yet, only of walks with `sent` above 0: the hub refuses a photo of a walk of which it
+   * has no line, and what is refused so is never sent again. A photo that is taken while the lines go up waits for the next pass.
+   */
   unsentPhotos(most: number): Promise<readonly LocalPhoto[]>;
   /** Sent, or refused for good (`why`). */
   setPhotoSent(id: string, why?: string): Promise<void>;

@@ -135,11 +135,11 @@ describe('the field app', () => {
     await shows(page, 'tech', 'title');
     await page.locator('.crew-line').click();
     await shows(page, 'phone');
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
   });
 
   test('opens a call at such a site, notes such a note, and shows both', async () => {
-    await page.locator('.tree-line', { hasText: 'title' }).click();
+    await page.locator('.tree-line', { hasText: typed('title') }).click();
     await page.getByLabel('Site').fill(typed('house'));
     await page.getByRole('button', { name: 'Open the call' }).click();
     await page.locator('.walk').waitFor();
@@ -156,10 +156,11 @@ describe('the field app', () => {
       .first()
       .click();
     await shows(page, 'noted');
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     await page.getByRole('button', { name: /^Path/ }).click();
+    await page.getByRole('dialog', { name: 'Path' }).waitFor();
     await harmless(page);
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     await page.goto(`${crew.server.url}/field/#/`);
     await shows(page, 'house');
   });
@@ -170,9 +171,8 @@ describe('the field app', () => {
       .join('\n');
     await page.getByLabel('Open a saved call log').setInputFiles({ name: 'call.jsonl', mimeType: 'application/jsonl', buffer: Buffer.from(text) });
     const said = page.locator('.start-import', { hasText: 'Open a saved call log' }).locator('p');
-    await expect
-      .poll(async () => ((await said.count()) > 0 ? await said.textContent() : page.url()), { timeout: 60_000 })
-      .toContain('/walk/scripted');
+    // What the start screen says of it is told with it, as long as that stands there.
+    await expect.poll(async () => [page.url(), ...(await said.allTextContents())].join(' '), { timeout: 60_000 }).toContain('/walk/scripted');
     await page.locator('a[href="#/walk/scripted/report"]').click();
     await page.getByRole('heading', { name: 'Service report' }).waitFor();
     await shows(page, 'site', 'note', 'repair', 'by', 'ask');
@@ -180,17 +180,18 @@ describe('the field app', () => {
 
   test('tells why an edition is newer, and why one was taken back, as it was written', async () => {
     const second = editionTitled(typed('second title'));
-    good(await owner.publish({ hash: second.hash, edition: second.edition, basedOn: first.hash, why: typed('why newer') }));
+    // In this order: a list with the newer one then has both, whenever the phone asks for it, and a call shows what its phone had when it was opened.
     good(await owner.withdraw(first.hash, typed('why back')));
+    good(await owner.publish({ hash: second.hash, edition: second.edition, basedOn: first.hash, why: typed('why newer') }));
     await page.goto(`${crew.server.url}/field/#/`);
     await page.locator('.crew-line').click();
     await page.getByRole('button', { name: 'Try now' }).click();
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     await shows(page, 'second title');
     await page.locator('.call-line-open').click();
     await page.locator('.walk-notice').click();
     await shows(page, 'why newer', 'why back');
-    await page.getByRole('button', { name: 'Close' }).click();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
   });
 
   test('lists a drill with such a note', async () => {
@@ -203,8 +204,7 @@ describe('the field app', () => {
     await page.goto(`${crew.server.url}/field/#/`);
     await page.locator('.crew-line').click();
     await page.getByRole('button', { name: 'Try now' }).click();
-    await page.getByRole('button', { name: 'Close' }).click();
-    await page.locator('.crew-line').getByText('All sent to the crew').waitFor();
+    await page.getByRole('button', { name: 'Close', exact: true }).click();
     await page.goto(`${crew.server.url}/field/#/drills`);
     await shows(page, 'drill');
   });
@@ -220,15 +220,17 @@ describe('the desk', () => {
   });
 
   test.each([
-    ['the list of walks', '#/walks', ['site', 'title', 'by']],
-    ['a walk', '#/walks/scripted', ['site']],
-    ['a walk that ends where it could not go on', '#/walks/broken', ['site']],
-    ['the drills', '#/drills', ['drill']],
-    ['a picture of the crew', '#/tree/no-water-at-the-pad/crew', []],
-    ['the publications of a tree', '#/tree/no-water-at-the-pad/publish', []],
-  ] as const)('shows %s', async (_what, address, fields) => {
+    ['the list of walks', '#/walks', 'Walks', ['site', 'title', 'by']],
+    ['a walk', '#/walks/scripted', typed('title'), ['site']],
+    ['a walk that ends where it could not go on', '#/walks/broken', typed('title'), ['site']],
+    ['the drills', '#/drills', 'Drills', ['drill']],
+    ['a picture of the crew', '#/tree/dry-pad/crew', 'What walks show of', ['title']],
+    ['the publications of a tree', '#/tree/no-water-at-the-pad/publish', 'The crew’s editions', []],
+  ] as const)('shows %s', async (_what, address, heading, fields) => {
+    // Nothing of the page before is left that could be taken for this one.
+    await desk.page.goto('about:blank');
     await desk.go(address);
-    await desk.page.locator('h1').first().waitFor();
+    await desk.page.getByRole('heading', { name: heading }).first().waitFor();
     await shows(desk.page, ...fields);
   });
 });

@@ -150,14 +150,21 @@ test('a backup while phones write is of one moment: every walk in it is whole as
   const hub = await HubUnderTest.open(await fresh('SQLite'));
   const owner = await hub.owner();
   let writing = true;
+  let begin = (): void => undefined;
+  const begun = new Promise<void>((resolve) => {
+    begin = resolve;
+  });
   const writer = (async () => {
     for (let n = 0; writing; n += 1) {
-      await owner.ask('POST', '/crew/walks/lines', { json: { lines: plainLines(`busy-${n}`, 20) } });
+      const answer = await owner.ask('POST', '/crew/walks/lines', { json: { lines: plainLines(`busy-${n}`, 20) } });
+      expect(answer.status).toBe(200);
+      begin();
       await new Promise((resolve) => setImmediate(resolve));
     }
   })();
   const file = join(folder, 'busy.backup');
-  await new Promise((resolve) => setTimeout(resolve, 100));
+  // A walk is there, and more are being written; a writer that fails before that fails the test.
+  await Promise.race([begun, writer]);
   expect((await backUp(hub.store, file, NOW)).ok).toBe(true);
   writing = false;
   await writer;

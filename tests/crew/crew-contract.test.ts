@@ -1,12 +1,13 @@
+import { sql } from 'kysely';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { ownerCode } from '../../shared/crew/store/invitation-store.ts';
 import { eachStore } from './testing/each-store.ts';
 import { HOOK_TIME } from './testing/hook-time.ts';
-import { HubUnderTest, type Member } from './testing/hub-under-test.ts';
+import { type Answer, HubUnderTest, type Member } from './testing/hub-under-test.ts';
 
 const HOUR = 3_600_000;
 
-eachStore((fresh) => {
+eachStore((fresh, name) => {
   let hub: HubUnderTest;
   let owner: Member;
   beforeAll(async () => {
@@ -63,6 +64,43 @@ eachStore((fresh) => {
       const theirs = (await trainer.ask('POST', '/crew/invitations', { json: { role: 'tech' } })).body.codes[0];
       await owner.ask('PATCH', `/crew/people/${trainer.person}`, { json: { stopped: true } });
       expect((await tryCode(theirs.code)).body.code).toBe('code-not-good');
+    });
+
+    describe.skipIf(name === 'SQLite')('while the same code is changed by a transaction that has not ended', () => {
+      /** Changes a code, asks, and ends the change once what was asked for waits for it. SQLite does one after the other. */
+      async function beside(change: { used: string } | { stopped: string }, asking: (made: { id: string; code: string }) => Promise<Answer>) {
+        const made = (await owner.ask('POST', '/crew/invitations', { json: { role: 'tech' } })).body.codes[0];
+        const { db } = hub.store;
+        const other = await db.startTransaction().execute();
+        await other.updateTable('invitation').set(change).where('id', '=', made.id).execute();
+        let isAnswered = false;
+        const answer = asking(made).finally(() => {
+          isAnswered = true;
+        });
+        const waiting = sql`select 1 from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`;
+        while (!isAnswered && (await waiting.execute(db)).rows.length === 0) await new Promise((resolve) => setImmediate(resolve));
+        const waited = !isAnswered;
+        await other.commit().execute();
+        const { status, body } = await answer;
+        const row = await db.selectFrom('invitation').select(['used', 'stopped']).where('id', '=', made.id).executeTakeFirst();
+        return { waited, status, code: body.code, row };
+      }
+
+      test('one that is stopped lets nobody in', async () => {
+        const stopped = hub.now();
+        const answer = await beside({ stopped }, ({ code }) => tryCode(code, { name: 'Late' }));
+        expect(answer).toEqual({ waited: true, status: 403, code: 'code-not-good', row: { used: null, stopped } });
+        const { people } = (await owner.ask('GET', '/crew/people')).body;
+        expect(people.map((one: { name: string }) => one.name)).not.toContain('Late');
+      });
+
+      test('one that lets someone in is not stopped as well', async () => {
+        const used = hub.now();
+        const answer = await beside({ used }, ({ id }) => owner.ask('DELETE', `/crew/invitations/${id}`));
+        expect(answer).toEqual({ waited: true, status: 200, code: undefined, row: { used, stopped: null } });
+        const { entries } = (await owner.ask('GET', '/crew/audit')).body;
+        expect(entries[0].what).toBe('invited');
+      });
     });
 
     test('a new person needs a name, and the code is still good after that is told', async () => {

@@ -111,5 +111,22 @@ eachStore((fresh) => {
       expect(walks[0]).toMatchObject({ walk: 'walk-on-a-file', outcome: 'fixed', phase: 'closed', flags: [], tree: EDITION.root });
       expect((await list(tech)).entries.map(({ hash }: { hash: string }) => hash)).not.toContain(EDITION_HASH);
     });
+
+    test('is tied to a walk that came while it was being kept, once it is put again', async () => {
+      const walk = 'walk-beside';
+      await tech.ask('POST', '/crew/walks/lines', { json: { lines: closedWalk(walk) } });
+      // As two transactions at once leave it: the edition is here, and the walk has seen nothing of it.
+      const { db } = hub.store;
+      const unseen = { tree: null, summed: 0, phase: null, outcome: null, finding: null, finding_tree: null, finding_step: null };
+      await db.updateTable('walk').set(unseen).where('id', '=', walk).execute();
+      const standing = async () => (await tech.ask('POST', '/crew/walks/standings', { json: { walks: [walk] } })).body.standings[0];
+      expect((await standing()).flags).toEqual(['unknown-edition']);
+      const changes = async (after: number) => (await owner.ask('GET', `/crew/changes?after=${after}&most=500`)).body;
+      const { cursor } = await changes(0);
+      expect((await tech.ask('PUT', `/crew/editions/${EDITION_HASH}`, { json: EDITION })).status).toBe(200);
+      expect((await standing()).flags).toEqual([]);
+      const { walks } = await changes(cursor);
+      expect(walks).toEqual([expect.objectContaining({ walk, tree: EDITION.root, outcome: 'fixed', phase: 'closed', flags: [] })]);
+    });
   });
 });

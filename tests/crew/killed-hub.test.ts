@@ -3,7 +3,7 @@ import type { WalkLine } from '../../engine/walk/index.ts';
 import { ownerCode } from '../../shared/crew/store/invitation-store.ts';
 import { openStore, storeFile } from '../../shared/crew/store/open-store.ts';
 import { hubClient } from '../../shared/sync/hub-client.ts';
-import { type HubProcess, hubProgram } from './testing/hub-process.ts';
+import { type HubProcess, type HubProgram, hubProgram } from './testing/hub-process.ts';
 import { sqlitePlace } from './testing/hub-under-test.ts';
 import { plainLines } from './testing/sample-walks.ts';
 import { seededRandom } from './testing/seeded-random.ts';
@@ -11,20 +11,26 @@ import { seededRandom } from './testing/seeded-random.ts';
 const KILLS = 100;
 
 const place = sqlitePlace();
-afterAll(() => place.clear());
+let program: HubProgram | undefined;
+afterAll(async () => {
+  await program?.clear();
+  place.clear();
+});
 
-test(`a hub that is killed at ${KILLS} points under sync has every line that it said it has, once`, { timeout: 900_000 }, async () => {
+test(`a hub that is killed at ${KILLS} points under sync has every line that it said it has, once`, { timeout: 1_800_000 }, async () => {
   const random = seededRandom(7);
   const store = await openStore({ sqlite: storeFile(place.folder) });
   const { code } = await ownerCode(store, new Date().toISOString());
   await store.close();
 
-  const program = await hubProgram();
-  let hub: HubProcess = await program.start({ DATA: place.folder });
+  const made = await hubProgram();
+  program = made;
+  const start = (): Promise<HubProcess> => made.start({ DATA: place.folder });
+  let hub: HubProcess = await start();
   // The next one starts while this one is at work: what is measured is the killing, not the waiting.
-  let next = program.start({ DATA: place.folder });
+  let next = start();
   let token: string | undefined;
-  const client = hubClient({ fetch: (path, init) => fetch(`${hub.url}${path}`, init), token: () => token, patience: 10_000 });
+  const client = hubClient({ fetch: (path, init) => fetch(`${hub.url}${path}`, init), token: () => token, patience: 60_000 });
   const joined = await client.join({ code, name: 'Ona', kind: 'field', label: 'phone' });
   if (!joined.ok) throw new Error(joined.problem.code);
   token = joined.value.token;
@@ -32,6 +38,7 @@ test(`a hub that is killed at ${KILLS} points under sync has every line that it 
   const acknowledged = new Map<string, WalkLine>();
   const all: WalkLine[][] = [];
   let cut = 0;
+  let lastCut = '';
   for (let kill = 0; kill < KILLS; kill += 1) {
     // A dozen phones send at once; the hub goes down somewhere in the midst of it.
     let down = false;
@@ -46,6 +53,7 @@ test(`a hub that is killed at ${KILLS} points under sync has every line that it 
         const answer = await client.upload({ lines: piece, tails: [] });
         if (!answer.ok) {
           cut += 1;
+          lastCut = answer.problem.code;
           return;
         }
         for (const [n, { outcome }] of answer.value.outcomes.entries()) {
@@ -56,13 +64,19 @@ test(`a hub that is killed at ${KILLS} points under sync has every line that it 
         if (down) return;
       }
     });
-    while (sent < point) await new Promise((resolve) => setImmediate(resolve));
+    let ended = false;
+    void Promise.allSettled(phones).then(() => {
+      ended = true;
+    });
+    while (sent < point && !ended) await new Promise((resolve) => setImmediate(resolve));
+    // Together they have more to send than that, so they have given up on a hub that nobody has killed yet.
+    if (sent < point) throw new Error(`all phones gave up before kill ${kill}, after ${sent} uploads of ${point}: ${lastCut}`);
     await new Promise((resolve) => setTimeout(resolve, random() * 8));
     await hub.kill();
     down = true;
     await Promise.all(phones);
     hub = await next;
-    next = program.start({ DATA: place.folder });
+    next = start();
   }
   await (await next).kill();
 
@@ -84,7 +98,6 @@ test(`a hub that is killed at ${KILLS} points under sync has every line that it 
     expect(answer.value.standings[0]).toMatchObject({ length: 24, lines: 24 });
   }
   await hub.kill();
-  program.clear();
   const after = await openStore({ sqlite: storeFile(place.folder) });
   const rows = await after.db.selectFrom('walk_line').select(['hash', 'text']).execute();
   await after.close();

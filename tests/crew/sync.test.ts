@@ -360,4 +360,23 @@ describe('photos', () => {
     ]);
     expect((await tech.ask('GET', `/crew/walks/${walk}/photos/p1`)).status).toBe(200);
   });
+
+  test('of a walk whose first line is not up yet wait for it, and go up in the next pass', async () => {
+    const lines = plainLines(newWalk(), 2);
+    const walk = lines[0]?.walk ?? '';
+    const { unsentPhotos } = phone;
+    // Taken once the lines of this pass are up.
+    phone.unsentPhotos = async (most) => {
+      phone.unsentPhotos = unsentPhotos;
+      phone.write(...lines);
+      phone.photos.push({ id: 'new', walk, picture: PNG });
+      return phone.unsentPhotos(most);
+    };
+    const { sync } = syncOf();
+    await sync.pass();
+    expect([sync.state.code, phone.photosSent.size]).toEqual(['done', 0]);
+    await sync.pass();
+    expect([...phone.photosSent]).toEqual([['new', undefined]]);
+    expect((await tech.ask('GET', `/crew/walks/${walk}/photos/new`)).status).toBe(200);
+  });
 });

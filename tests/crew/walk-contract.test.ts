@@ -315,7 +315,8 @@ eachStore((fresh) => {
       const told = new Set<string>();
       const writing = Promise.all(ids.map((id, n) => send(plainLines(id, 2), n % 2 === 0 ? tech : other)));
       let done = false;
-      void writing.then(() => {
+      // Also where an upload fails: the reading would never end, and what failed would not be told.
+      void Promise.allSettled([writing]).then(() => {
         done = true;
       });
       while (!done) {

@@ -24,16 +24,18 @@ const rowOf = ({ hash, edition }: CheckedEdition, now: string): EditionRow => {
   };
 };
 
-/** Keeps an edition by its hash, and ties the walks to it that were there before. */
+/**
+ * Keeps an edition by its hash, and ties the walks to it that were there before: also where it is kept already. PostgreSQL does two transactions
+ * at once, and a walk that came while the edition was being kept saw nothing of it, nor was it seen.
+ */
 export async function putEdition(tx: HubTx, edition: CheckedEdition, now: string): Promise<void> {
   const row = rowOf(edition, now);
-  const put = await tx
+  await tx
     .insertInto('edition')
     .values(row)
     .onConflict((c) => c.column('hash').doNothing())
-    .executeTakeFirst();
-  if (put.numInsertedOrUpdatedRows === 1n)
-    await tx.updateTable('walk').set({ tree: row.tree, touched: 1 }).where('edition', '=', row.hash).where('tree', 'is', null).execute();
+    .execute();
+  await tx.updateTable('walk').set({ tree: row.tree, touched: 1 }).where('edition', '=', row.hash).where('tree', 'is', null).execute();
 }
 
 /** Keeps an edition for walks that come, without listing it. */

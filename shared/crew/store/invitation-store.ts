@@ -1,10 +1,11 @@
+import type { ExpressionBuilder } from 'kysely';
 import { failure, type Result, success } from '../../../engine/result.ts';
 import type { Device, Invitation, JoinRequest, Person } from '../../sync/wire/crew-wire.ts';
 import type { Role } from '../../sync/wire/role.ts';
 import type { Caller } from '../roles/caller.ts';
 import { hashCode, hashSecret, newCode, newId, newSecret, plainCode } from '../roles/secrets.ts';
 import { writeAudit } from './audit-store.ts';
-import type { DeviceRow, InvitationRow, PersonRow } from './hub-tables.ts';
+import type { DeviceRow, HubTables, InvitationRow, PersonRow } from './hub-tables.ts';
 import { type HubStore, type HubTx, inTransaction } from './open-store.ts';
 import { deviceOf, personOf } from './people-store.ts';
 
@@ -92,10 +93,15 @@ export function stopInvitation(store: HubStore, caller: Caller, id: string, now:
   return inTransaction(store, async (tx) => {
     const row = await tx.selectFrom('invitation').selectAll().where('id', '=', id).executeTakeFirst();
     if (!row || (caller.role !== 'owner' && row.made_by !== caller.person)) return failure('not-there');
-    if (row.stopped === null && row.used === null) {
-      await tx.updateTable('invitation').set({ stopped: now }).where('id', '=', id).execute();
-      await writeAudit(tx, now, caller, 'invitation-stopped', id);
-    }
+    // One that lets someone in just now is used, and not stopped.
+    const put = await tx
+      .updateTable('invitation')
+      .set({ stopped: now })
+      .where('id', '=', id)
+      .where('used', 'is', null)
+      .where('stopped', 'is', null)
+      .executeTakeFirst();
+    if (put.numUpdatedRows === 1n) await writeAudit(tx, now, caller, 'invitation-stopped', id);
     return success(undefined);
   });
 }
@@ -107,6 +113,10 @@ export const DESK_DAYS = 30;
 
 export const deskExpiry = (now: string): string => later(now, DESK_DAYS * 24);
 
+/** A code that lets someone in: not used, not stopped, and its hours not over. */
+const isGood = (eb: ExpressionBuilder<HubTables, 'invitation'>, now: string) =>
+  eb.and([eb('used', 'is', null), eb('stopped', 'is', null), eb('expires', '>', now)]);
+
 /** Uses a code up and adds a device. Of many who send the same code at once, one is let in. */
 export function join(store: HubStore, request: JoinRequest, now: string): Promise<Result<Joining, 'code-not-good' | 'name-missing'>> {
   return inTransaction(store, async (tx) => {
@@ -116,13 +126,17 @@ export function join(store: HubStore, request: JoinRequest, now: string): Promis
       .selectFrom('invitation')
       .selectAll()
       .where('code_hash', '=', hashCode(code))
-      .where('used', 'is', null)
-      .where('stopped', 'is', null)
-      .where('expires', '>', now)
+      .where((eb) => isGood(eb, now))
       .executeTakeFirst();
     if (!found) return failure('code-not-good');
     if (found.person === null && request.name === undefined) return failure('name-missing');
-    const taken = await tx.updateTable('invitation').set({ used: now }).where('id', '=', found.id).where('used', 'is', null).executeTakeFirst();
+    // Asked again, as it is taken: with PostgreSQL it may have been used or stopped since it was found.
+    const taken = await tx
+      .updateTable('invitation')
+      .set({ used: now })
+      .where('id', '=', found.id)
+      .where((eb) => isGood(eb, now))
+      .executeTakeFirst();
     if (taken.numUpdatedRows !== 1n) return failure('code-not-good');
     const person = await personFor(tx, found, request.name ?? '', now);
     if (!person) return failure('code-not-good');

@@ -137,7 +137,7 @@ test(`a phone that is killed at ${KILLS} points while it is written to and while
 
   const last = new FieldDriver(page, url);
   await last.openStart();
-  await page.locator('.crew-line').getByText('All sent to the crew').waitFor({ timeout: 60_000 });
+  await page.locator('.crew-line').getByText('All sent to the crew').waitFor();
   const { lines, aside, summary } = good(await owner.walkLines(walk));
   const values = (lines as WalkLine[]).flatMap(({ event }) => (event.type === 'told' ? [event.typed] : []));
   const times = new Map<string, number>();

@@ -137,13 +137,13 @@ test('a call walked without a signal arrives once the signal is back: every entr
   const here = await storedWalks(page);
   const offline = Object.values(here).find(([first]) => first?.event.type === 'opened' && first.event.site === 'Oak Lane 3') ?? [];
   expect(offline.length).toBeGreaterThan(15);
-  expect(Number(/\d+/.exec((await waiting.textContent()) ?? '')?.[0])).toBe(offline.length);
+  await expect.poll(async () => Number(/\d+/.exec((await waiting.textContent()) ?? '')?.[0])).toBe(offline.length);
   expect(good(await owner.walks()).walks.length).toBe(1);
 
   const before = await crewLine(page).boundingBox();
   await phone.context.setOffline(false);
   await crewLine(page).getByText('All sent to the crew').waitFor();
-  expect(await crewLine(page).boundingBox()).toEqual(before);
+  await expect.poll(() => crewLine(page).boundingBox()).toEqual(before);
   for (const [walk, lines] of Object.entries(await storedWalks(page))) {
     const arrived = good(await owner.walkLines(walk));
     expect(arrived.lines).toEqual(lines);

@@ -56,7 +56,7 @@ export class DrillOnPhone {
     await this.page.getByRole('button', { name: 'Answer' }).click();
     await this.page.getByRole('button', { name: words }).click();
     await this.page.getByRole('button', { name: 'That is it' }).click();
-    await this.page.locator('.drill-comparison').waitFor({ timeout: 60_000 });
+    await this.page.locator('.drill-comparison').waitFor();
   }
 
   /** The numbers of the result: own and best, by their name. */

@@ -56,13 +56,18 @@ export class FieldDriver {
 
   /** Holds a press until its bar is full. */
   async hold(button: Locator): Promise<void> {
-    await button.scrollIntoViewIfNeeded();
-    const box = await button.boundingBox();
-    if (!box) throw new Error('There is nothing to hold.');
-    await this.page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
-    await this.page.mouse.down();
-    await this.page.waitForTimeout(1000);
-    await this.page.mouse.up();
+    // The button itself, not whichever is the first by then.
+    const element = await button.elementHandle();
+    if (!element) throw new Error('There is nothing to hold.');
+    const letGo = () => element.evaluate((one) => one.isConnected && one.getAttribute('data-hold') === 'let-go');
+    do {
+      await element.waitForElementState('enabled');
+      await element.hover();
+      await this.page.mouse.down();
+      await this.page.waitForFunction((one) => !one.isConnected || one.getAttribute('data-hold') !== 'holding', element);
+      await this.page.mouse.up();
+      // What stands above may have grown and moved it from under the pointer; then it was let go too soon.
+    } while (await letGo());
   }
 
   async readCautions(): Promise<void> {

@@ -16,7 +16,8 @@ export type HubProcess = {
 
 export type HubProgram = {
   start(environment: Readonly<Record<string, string>>): Promise<HubProcess>;
-  clear(): void;
+  /** Ends every hub that still runs, as after a test that failed midway: it would keep the test run from ending. */
+  clear(): Promise<void>;
 };
 
 /** Compiles the hub into one file, so that each of a hundred starts takes a moment only. */
@@ -34,12 +35,26 @@ export async function hubProgram(): Promise<HubProgram> {
       rolldownOptions: { output: { entryFileNames: 'hub.mjs' } },
     },
   });
-  return { start: (environment) => startHub(join(folder, 'hub.mjs'), environment), clear: () => rmSync(folder, { recursive: true, force: true }) };
+  const running = new Set<() => Promise<void>>();
+  return {
+    start(environment) {
+      const { kill, gone, started } = startHub(join(folder, 'hub.mjs'), environment);
+      running.add(kill);
+      void gone.then(() => running.delete(kill));
+      return started;
+    },
+    async clear() {
+      await Promise.all([...running].map((kill) => kill()));
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
 }
 
-function startHub(file: string, environment: Readonly<Record<string, string>>): Promise<HubProcess> {
+type Starting = { readonly kill: () => Promise<void>; readonly gone: Promise<void>; readonly started: Promise<HubProcess> };
+
+function startHub(file: string, environment: Readonly<Record<string, string>>): Starting {
   const child: ChildProcess = spawn(process.execPath, [file], {
-    env: { PATH: process.env.PATH ?? '', ...environment },
+    env: { PATH: process.env.PATH ?? '', PARENT: String(process.pid), ...environment },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   const gone = new Promise<void>((resolve) => child.once('exit', () => resolve()));
@@ -47,7 +62,7 @@ function startHub(file: string, environment: Readonly<Record<string, string>>): 
     child.kill('SIGKILL');
     await gone;
   };
-  return new Promise((resolve, reject) => {
+  const started = new Promise<HubProcess>((resolve, reject) => {
     let out = '';
     child.stdout?.on('data', (chunk: Buffer) => {
       out += chunk.toString();
@@ -56,4 +71,7 @@ function startHub(file: string, environment: Readonly<Record<string, string>>): 
     });
     child.once('exit', (code) => reject(new Error(`the hub ended with ${code}: ${out}`)));
   });
+  // One that is started ahead and killed before anyone waits for it is no failure of its own.
+  started.catch(() => undefined);
+  return { kill, gone, started };
 }

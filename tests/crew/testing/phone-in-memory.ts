@@ -44,7 +44,7 @@ export class PhoneInMemory implements SyncStore {
     this.notes.push({ walk, note });
   }
   async unsentPhotos(most: number) {
-    return this.photos.filter(({ id }) => !this.photosSent.has(id)).slice(0, most);
+    return this.photos.filter(({ id, walk }) => !this.photosSent.has(id) && (this.sent.get(walk) ?? 0) > 0).slice(0, most);
   }
   async setPhotoSent(id: string, why?: string) {
     this.photosSent.set(id, why);

@@ -47,8 +47,23 @@ export async function startPostgres({ durable = false } = {}): Promise<PostgresS
     ...(durable ? [] : ['fsync=off']),
   ];
   const server = spawn(join(bin, 'postgres'), ['-D', data, ...settings.flatMap((one) => ['-c', one])], { ...as, stdio: 'ignore' });
+  // Listened for from the start: one that has ended already tells it to nobody again.
+  const gone = new Promise<void>((resolve) => {
+    server.once('exit', () => resolve());
+    server.once('error', () => resolve());
+  });
   const address = (name: string): string => `postgres://crew@localhost/${name}?host=${encodeURIComponent(folder)}`;
-  await answers(address('postgres'), server);
+  const stop = async (): Promise<void> => {
+    server.kill('SIGINT');
+    await gone;
+    rmSync(folder, { recursive: true, force: true });
+  };
+  try {
+    await answers(address('postgres'), server);
+  } catch (error) {
+    await stop();
+    throw error;
+  }
   let count = 0;
   return {
     async database() {
@@ -60,18 +75,16 @@ export async function startPostgres({ durable = false } = {}): Promise<PostgresS
       await client.end();
       return address(name);
     },
-    async stop() {
-      const gone = new Promise((resolve) => server.once('exit', resolve));
-      server.kill('SIGINT');
-      await gone;
-      rmSync(folder, { recursive: true, force: true });
-    },
+    stop,
   };
 }
 
+/** Milliseconds that it may take to come up; a machine that has nothing else to do needs a second. */
+const PATIENCE = 60_000;
+
 async function answers(address: string, server: ChildProcess): Promise<void> {
-  for (let tried = 0; tried < 200; tried += 1) {
-    if (server.exitCode !== null) throw new Error(`postgres ended with ${server.exitCode}`);
+  for (const until = performance.now() + PATIENCE; performance.now() < until; ) {
+    if (server.exitCode !== null || server.signalCode !== null) throw new Error(`postgres ended with ${server.exitCode ?? server.signalCode}`);
     const client = new pg.Client(address);
     try {
       await client.connect();
