@@ -1,7 +1,8 @@
-import { Fragment, type ReactNode, useState } from 'react';
+import { Fragment, type ReactNode, useRef, useState } from 'react';
 import type { Problem } from '../../engine/problem.ts';
 import { type BenchSection, type EditableBench, editableBench } from './bench-edits.ts';
-import { type BenchWrite, saveText } from './bench-write.ts';
+import { benchFormWords } from './bench-form-words.ts';
+import type { BenchWrite } from './bench-write.ts';
 import type { EntryField } from './entry-fields.ts';
 import { EntryForm } from './entry-form.tsx';
 import { shownValue } from './field-value.ts';
@@ -31,20 +32,29 @@ const TOP_FIELDS: readonly EntryField[] = [
 
 /** Everything of a bench as tables with a form for each entry: what a form changes, it writes into its own lines of the file. */
 export function BenchForms({ text, problems, write, pointed, opened }: BenchFormsProps) {
-  const editable = editableBench(text);
+  const now = editableBench(text);
+  // While the text is broken the forms stay as they were, with all that is typed in them.
+  const last = useRef(now);
+  if (now) last.current = now;
+  const editable = last.current;
   const [open, openForm] = useState<Open>();
   const setOpen = (next: Open | undefined): void => {
     openForm(next);
     const { section, name } = next ?? {};
     opened(section !== undefined && section !== 'top' && section !== 'terminal' && name !== undefined ? { section, name } : undefined);
   };
-  if (!editable) return <p className="bench-unready">The text cannot be read as a bench. Put it right as text first; then its forms are here.</p>;
+  if (!editable) return <p className="bench-unready">{benchFormWords.unready}</p>;
   const shared: TableProps = { editable, problems, write, open, setOpen, pointed };
   const { bench } = editable;
   const shares = faultShares(bench.faults);
   const close = (): void => setOpen(undefined);
   return (
     <div className="bench-forms">
+      {!now && (
+        <p className="bench-unready" role="status">
+          {benchFormWords.waiting}
+        </p>
+      )}
       <section className="bench-top">
         <dl className="terms">
           <div>
@@ -129,7 +139,11 @@ type EntryTableProps = TableProps & {
   readonly children: readonly (readonly string[])[];
 };
 
+/** Why an entry was not removed; of no weight once the text is another. */
+type Refused = { readonly of: string; readonly why: readonly string[] };
+
 function EntryTable({ section, one, caption, head, children: rows, editable, problems, write, open, setOpen, pointed }: EntryTableProps) {
+  const [refused, setRefused] = useState<Refused>();
   const isNew = open?.section === section && open.name === undefined;
   const form = (name?: string): ReactNode => (
     <SectionForm
@@ -179,7 +193,12 @@ function EntryTable({ section, one, caption, head, children: rows, editable, pro
                         type="button"
                         className="button-plain"
                         aria-label={`Remove ${one} ${name}`}
-                        onClick={() => write.text(editable.withoutEntry(section, name), `remove the ${one} ${name}`)}
+                        onClick={() =>
+                          setRefused({
+                            of: editable.text,
+                            why: write.edit(`remove the ${one} ${name}`, (now) => now.withoutEntry(section, name), name),
+                          })
+                        }
                       >
                         Remove
                       </button>
@@ -196,6 +215,11 @@ function EntryTable({ section, one, caption, head, children: rows, editable, pro
           </>
         )}
       </table>
+      {refused?.of === editable.text && refused.why.length > 0 && (
+        <p className="entry-wrong" role="alert">
+          {refused.why.join(' ')}
+        </p>
+      )}
       {rows.length === 0 && !isNew && <p className="bench-none">None yet.</p>}
       {isNew && <div className="bench-form-place">{form()}</div>}
       {!isNew && (
@@ -227,12 +251,14 @@ function EntryProblems({ problems, lines }: EntryProblemsProps) {
 const listed = (value: unknown): readonly string[] => (Array.isArray(value) ? value.map(String) : [String(value)]);
 
 function saveTop(editable: EditableBench, value: Readonly<Record<string, unknown>>, write: BenchWrite): readonly string[] {
-  let text = editable.text;
-  for (const { name } of TOP_FIELDS) {
+  // Compared with what the form showed: what it left alone stays as the text has it by now.
+  const changed = TOP_FIELDS.flatMap(({ name }) => {
     const before: unknown = editable.bench[name as 'title' | 'about' | 'frequency' | 'terminals'];
     const wanted = name === 'terminals' ? listed(value.terminals) : value[name];
-    if (shownValue({ name, label: '', as: 'text' }, before) === shownValue({ name, label: '', as: 'text' }, wanted)) continue;
-    text = editableBench(text)?.withTop(name, wanted as string | readonly string[] | undefined) ?? text;
-  }
-  return saveText(text, 'change the title and terminals', write);
+    const field: EntryField = { name, label: '', as: 'text' };
+    return shownValue(field, before) === shownValue(field, wanted) ? [] : [{ name, wanted: wanted as string | readonly string[] | undefined }];
+  });
+  return write.edit('change the title and terminals', (now) =>
+    changed.reduce((text, { name, wanted }) => editableBench(text)?.withTop(name, wanted) ?? text, now.text),
+  );
 }

@@ -6,12 +6,11 @@ import { useTitle } from '../frame/use-title.ts';
 import { benchPath, treeOfPath } from '../store/desk-file.ts';
 import { benchesNamedIn } from '../store/edit-tree-text.ts';
 import { useDeskFile, useDeskFiles, useDeskSnapshot, useDeskStore } from '../store/use-desk-store.ts';
-import { EditableBench, editableBench } from './bench-edits.ts';
+import { EditableBench } from './bench-edits.ts';
 import { BenchForms, type Pointed } from './bench-forms.tsx';
 import { BenchText } from './bench-text.tsx';
 import { BenchWorkbench } from './bench-workbench.tsx';
-import type { BenchWrite } from './bench-write.ts';
-import { planRename, renameEntryWords } from './rename-entry.ts';
+import { benchWrite } from './bench-write.ts';
 
 /** A bench: the drawn circuit to try, its parts and faults as forms, and the file itself, all of one text. */
 export function BenchPage({ name }: { readonly name: string }) {
@@ -47,17 +46,7 @@ function OpenBench({ name, text }: { readonly name: string; readonly text: strin
   const [line, setLine] = useState<number>();
   const pointed = line === undefined ? undefined : editable?.entryAt(line);
   const shown = opened && editable?.linesOf(opened.section, opened.name);
-  const write: BenchWrite = {
-    text: (next, label) => store.write(path, next, label),
-    renamed: (rename, label, further = (next) => next) => {
-      const plan = planRename(store.files(), name, rename);
-      if (!plan.ok) return [renameEntryWords(plan.problem)];
-      const own = further(plan.value.edits.get(path) ?? settled);
-      if (!editableBench(own)) return readBench(own, { file: '' }).problems.map(({ message, fix }) => `${message} ${fix}`);
-      store.apply(new Map([...plan.value.edits, [path, own]]), label);
-      return [];
-    },
-  };
+  const write = useMemo(() => benchWrite(store, name), [store, name]);
   return (
     <article
       className="bench-page"
@@ -93,7 +82,7 @@ function OpenBench({ name, text }: { readonly name: string; readonly text: strin
           problems={read.problems}
           isCurrent={settled === text}
           shown={shown}
-          onText={(next) => write.text(next, `edit ${name} as text`)}
+          onText={(next) => store.write(path, next, `edit ${name} as text`)}
           cursorAt={setLine}
           undo={store.undo}
           redo={store.redo}

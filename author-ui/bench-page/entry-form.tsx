@@ -1,5 +1,6 @@
 import { type ReactNode, useId, useState } from 'react';
 import { BecomesField } from './becomes-field.tsx';
+import { benchFormWords } from './bench-form-words.ts';
 import type { EntryField } from './entry-fields.ts';
 import { shownValue, writtenValue } from './field-value.ts';
 import { StagesField } from './stages-field.tsx';
@@ -40,7 +41,7 @@ export function EntryForm({ title, name, named = true, nameHint, taken, fields, 
     const badName = !NAME.test(called)
       ? ['The name is written in small letters, numbers and single hyphens, such as valve-coil.']
       : called !== name && taken.includes(called)
-        ? [`There is a “${called}” already. Give this one another name.`]
+        ? [benchFormWords.taken(called)]
         : [];
     const problems = [...badName, ...missing];
     if (problems.length > 0) {

@@ -1,9 +1,11 @@
 import { useState } from 'react';
 import { PART_KIND_NAMES, type PartKindName } from '../../engine/bench/index.ts';
-import { type BenchSection, type EditableBench, type EntryValue, editableBench } from './bench-edits.ts';
-import { type BenchWrite, saveText } from './bench-write.ts';
+import type { BenchSection, EditableBench, EntryValue } from './bench-edits.ts';
+import { benchFormWords } from './bench-form-words.ts';
+import type { BenchWrite } from './bench-write.ts';
 import { type EntryField, FACT_FIELDS, FAULT_FIELDS, PART_FIELDS } from './entry-fields.ts';
 import { EntryForm } from './entry-form.tsx';
+import { mergeEntry } from './merge-entry.ts';
 
 const SETTING_FIELDS: readonly EntryField[] = [
   { name: 'states', label: 'States, the first as the tech finds it', as: 'words', needed: true, hint: 'off, on' },
@@ -32,17 +34,16 @@ export function SectionForm({ section, one, name, editable, write, close }: Sect
   const save = (called: string, fields: Readonly<Record<string, unknown>>): readonly string[] => {
     const entry =
       section === 'parts' ? { kind, ...fields } : section === 'settings' ? listed(fields.states) : section === 'signs' ? fields.when : fields;
-    if (name === undefined || name === called)
-      return saveText(
-        editable.withEntry(section, called, entry as EntryValue),
-        `${name === undefined ? 'add' : 'change'} the ${one} ${called}`,
-        write,
+    if (name === undefined)
+      return write.edit(
+        `add the ${one} ${called}`,
+        (now) => (Object.hasOwn(now.bench[section], called) ? [benchFormWords.taken(called)] : now.withEntry(section, called, entry as EntryValue)),
         called,
       );
-    return write.renamed({ section, from: name, to: called }, `rename the ${one} ${name} to ${called}`, (text) => {
-      const renamed = editableBench(text);
-      return renamed ? renamed.withEntry(section, called, changedEntry(shown, entry, renamed.bench[section][called]) as EntryValue) : text;
-    });
+    const changed = (now: EditableBench): string =>
+      now.withEntry(section, called, mergeEntry(shown, entry, now.bench[section][called]) as EntryValue);
+    if (name === called) return write.edit(`change the ${one} ${called}`, changed, called);
+    return write.renamed({ section, from: name, to: called }, `rename the ${one} ${name} to ${called}`, changed);
   };
   return (
     <EntryForm
@@ -98,11 +99,3 @@ const endsOf = (part: object): readonly string[] =>
     const ends: unknown = Reflect.get(part, field);
     return Array.isArray(ends) ? ends.map(String) : [];
   });
-
-/** What a form changed of an entry, on the entry as a rename has left it. */
-function changedEntry(before: unknown, wanted: unknown, renamed: unknown): unknown {
-  const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
-  if (same(before, wanted)) return renamed;
-  if (Array.isArray(wanted) || !isFields(wanted) || !isFields(before) || !isFields(renamed)) return wanted;
-  return Object.fromEntries(Object.entries(wanted).map(([field, value]) => [field, same(value, before[field]) ? renamed[field] : value]));
-}

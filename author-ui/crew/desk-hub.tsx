@@ -2,6 +2,7 @@ import { createContext, type ReactNode, useCallback, useContext, useEffect, useM
 import type { HubClient } from '../../shared/sync/hub-client.ts';
 import { type HubProblem, isOutside } from '../../shared/sync/hub-problem.ts';
 import { deskClient, type HubStanding, lookForHub } from './look-for-hub.ts';
+import { standingAfter } from './standing-after.ts';
 
 /** How this desk stands to the crew's hub, the questions it can ask it, and a way to look again. */
 export type DeskHub = HubStanding & {
@@ -46,7 +47,7 @@ export function DeskHubRoot({ children }: { readonly children: ReactNode }) {
     look.current = { number, at: Date.now() };
     const found = await lookForHub(fetchHere, client);
     if (look.current.number !== number) return;
-    setStanding((before) => (found.state === 'away' && 'me' in before && before.me ? { ...found, me: before.me } : found));
+    setStanding((before) => standingAfter(before, found));
   }, [client]);
 
   const noticeRefusal = useCallback(

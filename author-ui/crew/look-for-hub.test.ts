@@ -63,3 +63,11 @@ test.each([
 ])('a desk that cannot ask %s is away', async (_who, answers, code) => {
   expect((await look(answers)).standing).toMatchObject({ state: 'away', problem: { code } });
 });
+
+test('a service that takes the question and never answers is away', async () => {
+  const hangs = (_path: string, init?: RequestInit) =>
+    new Promise<Response>((_resolve, reject) => {
+      init?.signal?.addEventListener('abort', () => reject(init.signal?.reason));
+    });
+  expect(await lookForHub(hangs, deskClient(hangs), 5)).toEqual({ state: 'away', problem: { code: 'too-slow' } });
+});

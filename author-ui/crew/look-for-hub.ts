@@ -18,14 +18,19 @@ export type HubStanding =
 /** How anything at the desk's own address is fetched. */
 export type FetchPath = (path: string, init?: RequestInit) => Promise<Response>;
 
+/** Milliseconds for the first answer of the service. */
+const PATIENCE = 30_000;
+
 /** Asks the service whether it has a hub, and the hub whether this desk is in the crew. A desk without a hub, or in no crew, is refused nothing. */
-export async function lookForHub(fetchPath: FetchPath, client: HubClient): Promise<HubStanding> {
+export async function lookForHub(fetchPath: FetchPath, client: HubClient, patience = PATIENCE): Promise<HubStanding> {
+  // A service that takes the question and never answers is away, as the client's own questions have it.
+  const limit = AbortSignal.timeout(patience);
   let service: Response;
   try {
     // Of all that the service answers this takes it the least work.
-    service = await fetchPath('/trees/', { method: 'HEAD', cache: 'no-cache' });
+    service = await fetchPath('/trees/', { method: 'HEAD', cache: 'no-cache', signal: limit });
   } catch {
-    return { state: 'away', problem: { code: 'no-signal' } };
+    return { state: 'away', problem: { code: limit.aborted ? 'too-slow' : 'no-signal' } };
   }
   if (!service.ok) return { state: 'away', problem: { code: 'answer-not-understood', status: service.status } };
   if (!hasHub(service)) return { state: 'no-hub' };

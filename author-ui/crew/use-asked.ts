@@ -3,6 +3,7 @@ import type { Result } from '../../engine/result.ts';
 import type { HubProblem } from '../../shared/sync/hub-problem.ts';
 import { useRound } from '../frame/use-round.ts';
 import { useDeskHub } from './desk-hub.tsx';
+import { useAgainWhenBack } from './use-again-when-back.ts';
 
 /** What the hub answered. While it is asked again, the answer before stays. */
 export type Asked<T> = {
@@ -19,7 +20,7 @@ export function useAsked<T>(question: () => Promise<Result<T, HubProblem>>, afte
   const { round, again, answered } = useRound();
   const [shown, setShown] = useState<Omit<Asked<T>, 'again'>>({ state: 'asking' });
   const asked = useRef(question);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new round asks the same question again.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the same question is asked again after each of these.
   useEffect(() => {
     let left = false;
     // What another question was answered is not shown as the answer to this one.
@@ -28,7 +29,7 @@ export function useAsked<T>(question: () => Promise<Result<T, HubProblem>>, afte
     setShown((before) => ({ state: 'asking', ...(isSame && before.value !== undefined && { value: before.value }) }));
     void question().then((answer) => {
       if (left) return;
-      answered();
+      answered(round);
       if (answer.ok) setShown({ state: 'ready', value: answer.value });
       else {
         setShown((before) => ({ state: 'failed', problem: answer.problem, ...(before.value !== undefined && { value: before.value }) }));
@@ -39,6 +40,7 @@ export function useAsked<T>(question: () => Promise<Result<T, HubProblem>>, afte
       left = true;
     };
   }, [question, round, after, answered, noticeRefusal]);
+  useAgainWhenBack(shown.state === 'failed', again);
   return { ...shown, again };
 }
 

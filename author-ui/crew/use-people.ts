@@ -6,13 +6,17 @@ import { type Asked, useAsked } from './use-asked.ts';
 
 /** Everyone of the crew, whom a role may see: a tech sees themselves. */
 export function usePeople({ client, me: { person } }: JoinedHub): Asked<readonly Person[]> {
-  return useAsked<readonly Person[]>(
+  const { id, role } = person;
+  const asked = useAsked<readonly Person[]>(
+    // Every look at the hub brings the person anew; only another person, or another role, makes it another question.
+    // biome-ignore lint/correctness/useExhaustiveDependencies: see above.
     useCallback(async () => {
-      if (person.role === 'tech') return success([person]);
+      if (role === 'tech') return success([]);
       const answer = await client.people();
       return answer.ok ? success(answer.value.people) : answer;
-    }, [client, person]),
+    }, [client, id, role]),
   );
+  return role === 'tech' ? { ...asked, value: [person] } : asked;
 }
 
 /** A person's name by id; an id that nobody has is someone. */

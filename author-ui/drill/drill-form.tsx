@@ -7,7 +7,7 @@ import { drillFileName, drillFileText } from '../../shared/device/drill-file.ts'
 import { hubProblemWords } from '../../shared/sync/hub-words.ts';
 import { drillAnswerWords } from '../../shared/ui/drill/drill-step-words.ts';
 import type { JoinedHub } from '../crew/crew-page.tsx';
-import { type DeskHub, useDeskHub } from '../crew/desk-hub.tsx';
+import { type DeskHub, memberHub, useDeskHub } from '../crew/desk-hub.tsx';
 import { HubTrouble } from '../crew/hub-trouble.tsx';
 import { useDeed } from '../crew/use-asked.ts';
 import { usePeople } from '../crew/use-people.ts';
@@ -77,7 +77,8 @@ function Making({ edition, own, hub, asked, given }: MakingProps) {
   const [wrong, setWrong] = useState<string>();
   const [done, setDone] = useState<string>();
   const giving = useDeed();
-  const reviews = hub.state === 'joined' && hub.me.person.role !== 'tech';
+  const member = memberHub(hub);
+  const reviewer = member && member.me.person.role !== 'tech' ? member : undefined;
 
   if (bench === undefined || !circuit) return <p>This tree names no bench with faults, so there is nothing to hide. Name one on the tree’s page.</p>;
 
@@ -120,7 +121,7 @@ function Making({ edition, own, hub, asked, given }: MakingProps) {
     const task = taskNow();
     if (!task) return;
     const whole = { id: `drill-${crypto.getRandomValues(new Uint32Array(2)).join('')}`, ...task };
-    saveText(drillFileName(whole), drillFileText(whole, content, hub.state === 'joined' ? hub.me.person.name : undefined));
+    saveText(drillFileName(whole), drillFileText(whole, content, member?.me.person.name));
     setDone('Saved. Hand the file over; the field app opens it under Drills.');
   };
 
@@ -186,7 +187,7 @@ function Making({ edition, own, hub, asked, given }: MakingProps) {
         A word to the tech, beside the complaint
         <textarea value={note} maxLength={500} rows={2} onChange={(event) => setNote(event.target.value)} />
       </label>
-      {reviews && <ForWhom hub={hub} people={people} setPeople={setPeople} />}
+      {reviewer && <ForWhom hub={reviewer} people={people} setPeople={setPeople} />}
       {wrong !== undefined && (
         <p className="drill-wrong" role="alert">
           {wrong}
@@ -194,12 +195,12 @@ function Making({ edition, own, hub, asked, given }: MakingProps) {
       )}
       {giving.problem && <HubTrouble {...hubProblemWords(giving.problem)} />}
       <p className="crew-buttons">
-        {reviews && (
+        {reviewer && (
           <button type="button" className="button" disabled={giving.busy} onClick={() => void give()}>
             Give the drill
           </button>
         )}{' '}
-        <button type="button" className={reviews ? 'button button-quiet' : 'button'} onClick={save}>
+        <button type="button" className={reviewer ? 'button button-quiet' : 'button'} onClick={save}>
           Save it as a file
         </button>
       </p>

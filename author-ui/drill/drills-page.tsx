@@ -1,7 +1,7 @@
 import { useCallback, useMemo, useState } from 'react';
 import { type DrillRecord, readDrillRecord } from '../../engine/review/index.ts';
-import type { JoinedHub } from '../crew/crew-page.tsx';
-import { useDeskHub } from '../crew/desk-hub.tsx';
+import { type JoinedHub, memberHub, useDeskHub } from '../crew/desk-hub.tsx';
+import { HubAwayLine } from '../crew/hub-missing.tsx';
 import { AskedTrouble } from '../crew/hub-trouble.tsx';
 import { useAsked } from '../crew/use-asked.ts';
 import { useTitle } from '../frame/use-title.ts';
@@ -18,16 +18,18 @@ import './drill.css';
 export function DrillsPage({ query = '' }: { readonly query?: string }) {
   useTitle('Drills');
   const hub = useDeskHub();
+  // A hub that is away for a moment takes nothing off the screen that was typed there.
+  const member = memberHub(hub);
   const editions = useDrillEditions();
   const asked = useMemo(() => drillsAskedIn(query), [query]);
   const [record, setRecord] = useState<DrillRecord>();
   if (record) return <DrillResult record={record} who={undefined} onClose={() => setRecord(undefined)} />;
-  if (hub.state === 'joined' && asked.drill !== undefined && asked.run !== undefined)
-    return <GivenResult hub={hub} drill={asked.drill} run={asked.run} />;
+  if (member && asked.drill !== undefined && asked.run !== undefined) return <GivenResult hub={member} drill={asked.drill} run={asked.run} />;
   if (!editions || hub.state === 'looking') return <p className="loading">Looking for the trees…</p>;
-  const joined = hub.state === 'joined' && hub.me.person.role !== 'tech' ? hub : undefined;
+  const joined = member && member.me.person.role !== 'tech' ? member : undefined;
   return (
     <article className="crew-page drills-page">
+      {member && <HubAwayLine />}
       <h1>Drills</h1>
       <p>
         A tech looks for a hidden fault on a tree’s circuit, with a meter that shows what it would show there. Afterwards the way taken stands beside

@@ -1,7 +1,8 @@
 import { useEffect, useMemo, useState } from 'react';
 import { editionHash, readEdition, type WalkableEdition, walkableEdition } from '../../engine/walk/index.ts';
 import type { HubClient } from '../../shared/sync/hub-client.ts';
-import { type DeskHub, useDeskHub } from '../crew/desk-hub.tsx';
+import { type DeskHub, memberHub, useDeskHub } from '../crew/desk-hub.tsx';
+import { useAgainWhenBack } from '../crew/use-again-when-back.ts';
 import { publicationDb } from '../publish/use-publications.ts';
 import { useDeskSnapshot } from '../store/use-desk-store.ts';
 
@@ -14,19 +15,29 @@ export function useDrillEditions(): readonly DrillEdition[] | undefined {
   const { editions: shipped } = useDeskSnapshot();
   const [listed, setListed] = useState<readonly Omit<DrillEdition, 'own'>[]>();
   const [own, setOwn] = useState<readonly DrillEdition[]>();
-  const { state, client } = hub;
+  const { client } = hub;
+  const [asked, setAsked] = useState({ round: 0, failed: false });
+  useAgainWhenBack(asked.failed, () => setAsked(({ round }) => ({ round: round + 1, failed: false })));
+  const isLooking = hub.state === 'looking';
+  const isMember = memberHub(hub) !== undefined;
+  const { round } = asked;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a new round asks the same again.
   useEffect(() => {
     let left = false;
-    if (state === 'looking') return;
-    if (state !== 'joined') {
+    if (isLooking) return;
+    if (!isMember) {
       setListed(shipped);
       return;
     }
-    void client.editions().then((answer) => !left && setListed((answer.ok && answer.value.list?.entries) || shipped));
+    void client.editions().then((answer) => {
+      if (left) return;
+      setListed((answer.ok && answer.value.list?.entries) || shipped);
+      setAsked((before) => ({ ...before, failed: !answer.ok }));
+    });
     return () => {
       left = true;
     };
-  }, [state, client, shipped]);
+  }, [isLooking, isMember, client, shipped, round]);
   useEffect(() => {
     let left = false;
     publicationDb.publications.toArray().then(
@@ -78,16 +89,16 @@ export type LoadedEdition =
 
 export function useLoadedEdition(hash: string | undefined, hub: DeskHub): LoadedEdition {
   const [found, setFound] = useState<{ readonly hash: string; readonly edition: WalkableEdition | undefined }>();
-  const { state } = hub;
-  const client = state === 'joined' ? hub.client : undefined;
+  const isLooking = hub.state === 'looking';
+  const client = memberHub(hub)?.client;
   useEffect(() => {
-    if (hash === undefined || state === 'looking') return;
+    if (hash === undefined || isLooking) return;
     let left = false;
     void fetchEdition(hash, client).then((edition) => !left && setFound({ hash, edition }));
     return () => {
       left = true;
     };
-  }, [hash, state, client]);
+  }, [hash, isLooking, client]);
   if (hash === undefined) return { state: 'none' };
   if (found?.hash !== hash) return { state: 'loading' };
   return found.edition ? { state: 'there', edition: found.edition } : { state: 'missing' };

@@ -96,7 +96,7 @@ function Page({ route, load, retry }: { readonly route: DeskRoute } & ReturnType
     );
   }
   if (route.at === 'edit' && stored === 'ready')
-    return <EditPage name={route.name} tries={route.tries === true} {...(route.step !== undefined && { step: route.step })} />;
+    return <EditPage key={route.name} name={route.name} tries={route.tries === true} {...(route.step !== undefined && { step: route.step })} />;
   if (route.at === 'guide') return <GuidePage />;
   if (route.at === 'crew') return <CrewPage />;
   if (route.at === 'join') return <JoinPage {...(route.code !== undefined && { code: route.code })} />;

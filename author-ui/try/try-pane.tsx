@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useLayoutEffect, useRef } from 'react';
 import { editAddress } from '../desk-route.ts';
 import { TryLadder } from './try-ladder.tsx';
 import { TrySetupForm } from './try-setup-form.tsx';
@@ -55,7 +55,8 @@ export function TryPane({ name, from, shown, select }: TryPaneProps) {
 function useFollow(now: TryNow, name: string, select: (step: string) => void, pane: React.RefObject<HTMLElement | null>): void {
   const { state, moved } = now;
   const followed = useRef(0);
-  useEffect(() => {
+  // Before anything else can be pressed: a button that went from under the keyboard leaves it nowhere.
+  useLayoutEffect(() => {
     if (!state || followed.current === moved) return;
     followed.current = moved;
     if (state.at.tree === name) select(state.at.step);

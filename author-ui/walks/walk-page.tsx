@@ -1,6 +1,8 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { Edition } from '../../engine/walk/index.ts';
+import { HubAwayLine } from '../crew/hub-missing.tsx';
 import { HubTrouble } from '../crew/hub-trouble.tsx';
+import { useAgainWhenBack } from '../crew/use-again-when-back.ts';
 import { walksAddress } from '../desk-route.ts';
 import { Notice } from '../frame/notice.tsx';
 import { useTitle } from '../frame/use-title.ts';
@@ -31,6 +33,7 @@ type WalkOfProps = { readonly walk: string; readonly source: WalkSource; readonl
 
 function WalkOf({ walk, source, find }: WalkOfProps) {
   const loaded = useLoaded(useCallback(() => source.log(walk), [source, walk]));
+  useAgainWhenBack(source.place === 'hub' && loaded.state === 'failed', loaded.again);
   if (loaded.problem && !loaded.value) {
     return (
       <div className="walks-page">
@@ -55,16 +58,20 @@ type WithEditionProps = { readonly log: WalkLog; readonly source: WalkSource; re
 
 function WithEdition({ log, source, find, again }: WithEditionProps) {
   const { edition: hash } = log.summary;
-  const [edition, setEdition] = useState<Edition | 'missing'>();
+  const [looked, setLooked] = useState<{ readonly hash: string; readonly edition: Edition | undefined }>();
+  const known = looked?.hash === hash ? looked.edition : undefined;
+  const isKnown = known !== undefined;
   useEffect(() => {
+    // An edition is what its hash names: looked up by other ways it is the same one, and the walk need not be replayed again.
+    if (isKnown) return;
     let left = false;
-    void find(hash).then((found) => !left && setEdition(found ?? 'missing'));
+    void find(hash).then((edition) => !left && setLooked({ hash, edition }));
     return () => {
       left = true;
     };
-  }, [find, hash]);
-  if (edition === undefined) return <p className="loading">Looking for the edition it was walked on…</p>;
-  if (edition === 'missing') {
+  }, [find, hash, isKnown]);
+  if (looked?.hash !== hash) return <p className="loading">Looking for the edition it was walked on…</p>;
+  if (!known) {
     return (
       <Notice title="The edition of this walk is not here">
         <p>
@@ -80,9 +87,10 @@ function WithEdition({ log, source, find, again }: WithEditionProps) {
   }
   return (
     <div className="walks-page">
+      {source.place === 'hub' && <HubAwayLine />}
       <WalkHead summary={log.summary} place={source.place} />
-      <WalkReplayView log={log} source={source} edition={edition} again={again} />
-      <ExportMenu walks={[{ edition, lines: log.lines, by: log.summary.by ?? log.summary.personName }]} />
+      <WalkReplayView log={log} source={source} edition={known} again={again} />
+      <ExportMenu walks={[{ edition: known, lines: log.lines, by: log.summary.by ?? log.summary.personName }]} />
     </div>
   );
 }

@@ -57,6 +57,12 @@ export const percentWords = (share: number): string => {
 export const countWords = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
 
 export function sourceProblemWords(problem: SourceProblem): HubWords {
+  if (problem.code === 'browser-storage')
+    return {
+      happened: `This browser could not read or write its storage (${problem.detail || 'no reason given'}).`,
+      safe: 'What it had kept before is as it was, and so are the files that walks were opened from.',
+      todo: 'Free some space, close other windows of the desk, and try again. If it stays, load the page again.',
+    };
   if (problem.code !== 'not-kept') return hubProblemWords(problem);
   return {
     happened: 'This walk is not kept in this browser.',

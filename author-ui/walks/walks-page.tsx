@@ -1,8 +1,10 @@
 import { useCallback, useMemo, useState } from 'react';
+import { success } from '../../engine/result.ts';
 import { hubProblemWords } from '../../shared/sync/hub-words.ts';
 import type { WalkSummary } from '../../shared/sync/wire/walk-wire.ts';
-import { useDeskHub } from '../crew/desk-hub.tsx';
+import { memberHub, useDeskHub } from '../crew/desk-hub.tsx';
 import { HubTrouble } from '../crew/hub-trouble.tsx';
+import { useAgainWhenBack } from '../crew/use-again-when-back.ts';
 import { guideAddress, joinAddress, walksAddress } from '../desk-route.ts';
 import { useTitle } from '../frame/use-title.ts';
 import { CrewMeasuresSection } from './crew/crew-measures-section.tsx';
@@ -13,10 +15,11 @@ import { usePages } from './list/use-pages.ts';
 import { WalkTable } from './list/walk-table.tsx';
 import { type KeptFiles, keepOpened } from './source/keep-opened.ts';
 import type { OpenedFile } from './source/read-opened.ts';
+import { stored } from './source/stored.ts';
 import { replaceQuery, useQuery } from './source/use-query.ts';
 import { useWalkSources, walksDb } from './source/use-walk-sources.ts';
 import { filterQuery, readFilter, type WalkFilter } from './source/walk-filter.ts';
-import { removeKept, type WalkSource } from './source/walk-source.ts';
+import { removeKept, type SourceProblem, type WalkSource } from './source/walk-source.ts';
 import { countWords, keptFilesWords, sourceProblemWords } from './walk-words.ts';
 import './review/review.css';
 import './walks.css';
@@ -30,27 +33,29 @@ export function WalksPage() {
   const [round, setRound] = useState(0);
   const [opening, setOpening] = useState(false);
   const [kept, setKept] = useState<KeptFiles>();
+  const [trouble, setTrouble] = useState<SourceProblem>();
   const local = usePages(sources.here, filter, round);
   const hub = usePages(sources.hub, filter, round);
+  useAgainWhenBack(sources.hub !== undefined && hub.state === 'failed', hub.again);
   const loaded = useMemo(() => [...hub.walks, ...local.walks], [hub.walks, local.walks]);
   const choices = useFilterChoices(loaded);
   const change = useCallback((next: WalkFilter) => replaceQuery(walksAddress, filterQuery(next)), []);
   const open = async (files: readonly OpenedFile[]): Promise<void> => {
     setOpening(true);
-    try {
-      setKept(await keepOpened(walksDb, files, sources.find, new Date().toISOString()));
-    } finally {
-      setOpening(false);
-      setRound((before) => before + 1);
-    }
+    const answer = await stored(async () => success(await keepOpened(walksDb, files, sources.find, new Date().toISOString())));
+    setKept(answer.ok ? answer.value : undefined);
+    setTrouble(answer.ok ? undefined : answer.problem);
+    setOpening(false);
+    setRound((before) => before + 1);
   };
   const remove = async (walk: string): Promise<void> => {
-    await removeKept(walksDb, walk);
+    const answer = await removeKept(walksDb, walk);
+    setTrouble(answer.ok ? undefined : answer.problem);
     setRound((before) => before + 1);
   };
   const isFiltered = Object.keys(filter).length > 0;
   const isSettled = !sources.looking && local.state !== 'loading' && (!sources.hub || hub.state !== 'loading');
-  const isEmpty = isSettled && loaded.length === 0 && hub.state !== 'failed';
+  const isEmpty = isSettled && loaded.length === 0 && hub.state !== 'failed' && local.state !== 'failed';
   return (
     <div className="walks-page">
       <header className="walks-head">
@@ -64,6 +69,7 @@ export function WalksPage() {
           ))}
         </div>
       )}
+      {trouble && <HubTrouble {...sourceProblemWords(trouble)} />}
       {(isFiltered || !isEmpty) && <FilterForm filter={filter} choices={choices} change={change} />}
       {isEmpty && (isFiltered ? <NothingFits showAll={() => change({})} /> : <NothingYet />)}
       {sources.hub && (
@@ -75,8 +81,14 @@ export function WalksPage() {
         </p>
       )}
       <HubStands />
-      {local.walks.length > 0 && (
-        <WalkList title="Opened from files, in this browser" place="here" pages={local} remove={(walk) => void remove(walk)} />
+      {(local.walks.length > 0 || local.state === 'failed') && (
+        <WalkList
+          title="Opened from files, in this browser"
+          place="here"
+          pages={local}
+          failed={local.problem && <HubTrouble {...sourceProblemWords(local.problem)} />}
+          remove={(walk) => void remove(walk)}
+        />
       )}
       {loaded.length > 0 && <CrewMeasuresSection sources={sources} filter={filter} round={round} />}
     </div>
@@ -163,7 +175,10 @@ function HubStands() {
   const { happened } = hubProblemWords(hub.problem);
   return (
     <p className="walks-note">
-      {happened} The crew’s walks cannot be shown now; those opened from files can.{' '}
+      {happened}{' '}
+      {memberHub(hub)
+        ? 'What is shown of the crew’s walks is as it was before; those opened from files are all here.'
+        : 'The crew’s walks cannot be shown now; those opened from files can.'}{' '}
       <button type="button" className="button-plain" onClick={() => void hub.again()}>
         Look again
       </button>

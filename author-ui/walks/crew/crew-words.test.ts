@@ -29,6 +29,6 @@ test('a habit says whose, what, how much, and beside what', () => {
 });
 
 test('only what was left out is told', () => {
-  expect(leftWords({ away: 0, editionless: 0, failed: 0 })).toEqual([]);
-  expect(leftWords({ away: 1, editionless: 2, failed: 3 })).toHaveLength(3);
+  expect(leftWords({ away: 0, unread: 0, editionless: 0, failed: 0 })).toEqual([]);
+  expect(leftWords({ away: 1, unread: 4, editionless: 2, failed: 3 })).toHaveLength(4);
 });

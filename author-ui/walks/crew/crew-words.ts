@@ -25,10 +25,11 @@ export function habitWords({ by, of, step, direction, own, others }: Habit): str
   return `${by}: ${direction} ${minutes ? what : `calls with “${what}”`} — ${amounts}.`;
 }
 
-export function leftWords({ away, editionless, failed }: Gathered['left']): readonly string[] {
+export function leftWords({ away, unread, editionless, failed }: Gathered['left']): readonly string[] {
   return [
     ...(editionless > 0 ? [`${countWords(editionless, 'walk')} left out: the edition is not here. Open its .edition.json file.`] : []),
     ...(away > 0 ? [`${countWords(away, 'answer')} of the hub did not come. Count again when it answers.`] : []),
+    ...(unread > 0 ? [`${countWords(unread, 'answer')} of this browser’s storage did not come. Load the page again, and count again.`] : []),
     ...(failed > 0 ? [`${countWords(failed, 'walk')} left out: the log could not be reviewed.`] : []),
   ];
 }

@@ -75,6 +75,12 @@ test('what could not be taken is counted by why', async () => {
   expect(told.at(-1)).toMatchObject({ reviewed: [], left: { away: 1, editionless: 1, failed: 1 }, done: true });
 });
 
+test('what this browser could not read is not counted as the hub’s', async () => {
+  const locked: WalkSource = { ...source('here', []), list: async () => failure({ code: 'browser-storage', detail: '' }) };
+  const { told } = await gathered([locked]);
+  expect(told.at(-1)).toMatchObject({ left: { away: 0, unread: 1 }, done: true });
+});
+
 test('drills are left out unless they are asked for', async () => {
   const asked: object[] = [];
   await gathered([source('hub', [[]], asked)]);

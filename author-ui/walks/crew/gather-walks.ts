@@ -5,19 +5,19 @@ import type { WalkSummary } from '../../../shared/sync/wire/walk-wire.ts';
 import type { ToReview } from '../review/review-desk.ts';
 import { confirmationOf } from '../review/review-key.ts';
 import type { WalkFilter } from '../source/walk-filter.ts';
-import type { WalkSource } from '../source/walk-source.ts';
+import type { SourceProblem, WalkSource } from '../source/walk-source.ts';
 
 /** How far a gathering is. `left`: walks that could not be taken, by why. */
 export type Gathered = {
   readonly found: number;
   readonly reviewed: readonly ReviewedWalk[];
-  readonly left: { readonly away: number; readonly editionless: number; readonly failed: number };
+  readonly left: { readonly away: number; readonly unread: number; readonly editionless: number; readonly failed: number };
   readonly done: boolean;
 };
 
 export type ReviewedWalk = { readonly review: WalkReview; readonly name: string };
 
-export const NOTHING_GATHERED: Gathered = { found: 0, reviewed: [], left: { away: 0, editionless: 0, failed: 0 }, done: false };
+export const NOTHING_GATHERED: Gathered = { found: 0, reviewed: [], left: { away: 0, unread: 0, editionless: 0, failed: 0 }, done: false };
 
 export type GatherFrom = {
   readonly sources: readonly WalkSource[];
@@ -38,7 +38,7 @@ export async function gatherWalks(filter: WalkFilter, { sources, find, review, s
       if (stopped()) return;
       const page = await source.list(wanted, after);
       if (!page.ok) {
-        now = { ...now, left: { ...now.left, away: now.left.away + 1 } };
+        now = unanswered(now, page.problem);
         break;
       }
       // A walk that is on the hub and opened from a file too is one walk.
@@ -67,9 +67,15 @@ export async function gatherWalks(filter: WalkFilter, { sources, find, review, s
       });
       if (answer.ok) now = { ...now, reviewed: [...now.reviewed, { review: answer.value, name: summary.by ?? summary.personName }] };
       else now = { ...now, left: { ...now.left, failed: now.left.failed + 1 } };
-    } else if (edition) now = { ...now, left: { ...now.left, away: now.left.away + 1 } };
+    } else if (log && !log.ok) now = unanswered(now, log.problem);
     else now = { ...now, left: { ...now.left, editionless: now.left.editionless + 1 } };
     tell(now);
   }
   tell({ ...now, done: true });
 }
+
+/** An answer that did not come: of the hub, or of this browser's own storage. */
+const unanswered = (now: Gathered, { code }: SourceProblem): Gathered => {
+  const by = code === 'browser-storage' ? 'unread' : 'away';
+  return { ...now, left: { ...now.left, [by]: now.left[by] + 1 } };
+};

@@ -40,6 +40,9 @@ export function useGathering({ find }: Pick<WalkSources, 'find'>): Gathering {
         if (!isMine()) return;
         setNow(told);
         if (told.done) setState('done');
+      }).catch(() => {
+        // What nothing above it expected: it may be begun again, and goes on from what was reviewed.
+        if (isMine()) setState('stopped');
       });
     },
     [find, desk, halt],

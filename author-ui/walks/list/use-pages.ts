@@ -27,12 +27,13 @@ export function usePages(
 ): Pages & { readonly more: () => void; readonly again: () => void } {
   const [pages, setPages] = useState<Pages>({ walks: [], state: 'loading' });
   const [tries, setTries] = useState(0);
-  const [after, setAfter] = useState<string>();
+  // Made anew by every press, so that a page that did not come is asked for again.
+  const [further, setFurther] = useState<{ readonly after: string }>();
   // biome-ignore lint/correctness/useExhaustiveDependencies: another round or try asks the same again.
   useEffect(() => {
     if (!source) return;
     let left = false;
-    setAfter(undefined);
+    setFurther(undefined);
     setPages((before) => ({ ...before, state: 'loading' }));
     void source.list(filter).then((answer) => {
       if (left) return;
@@ -43,18 +44,19 @@ export function usePages(
     };
   }, [source, filter, round, tries]);
   useEffect(() => {
-    if (!source || after === undefined) return;
+    if (!source || !further) return;
     let left = false;
-    void source.list(filter, after).then((answer) => {
+    setPages((before) => ({ ...before, state: 'loading' }));
+    void source.list(filter, further.after).then((answer) => {
       if (left) return;
       setPages((before) => (answer.ok ? withPage(before, answer.value, false) : { ...before, state: 'failed', problem: answer.problem }));
     });
     return () => {
       left = true;
     };
-  }, [source, filter, after]);
+  }, [source, filter, further]);
   const { next } = pages;
-  const more = useCallback(() => setAfter(next), [next]);
+  const more = useCallback(() => setFurther(next === undefined ? undefined : { after: next }), [next]);
   const again = useCallback(() => setTries((before) => before + 1), []);
   return { ...pages, more, again };
 }

@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import { type CrewPicture, crewPicture } from '../../../engine/review/index.ts';
 import { useDeskHub } from '../../crew/desk-hub.tsx';
+import { useAgainWhenBack } from '../../crew/use-again-when-back.ts';
 import { type Gathering, useGathering } from '../crew/use-gathering.ts';
 import { useLoaded } from '../source/use-loaded.ts';
 import type { WalkSources } from '../source/use-walk-sources.ts';
@@ -17,7 +18,8 @@ export type PictureNow = {
 export function useHubPicture(tree: string, wanted: boolean): PictureNow {
   const { client } = useDeskHub();
   const ask = useCallback(() => client.picture(tree), [client, tree]);
-  const { state, value, problem } = useLoaded(wanted ? ask : undefined);
+  const { state, value, problem, again } = useLoaded(wanted ? ask : undefined);
+  useAgainWhenBack(wanted && state === 'failed', again);
   return { state, ...(value && { picture: value }), ...(problem && { problem }) };
 }
 

@@ -28,15 +28,17 @@ export function ConfirmFinding({ walk, source, finding, benches, bench, changed 
   const offers = useMemo(() => faultOffers(benches, bench), [benches, bench]);
   const say = async (request: ConfirmRequest): Promise<void> => {
     setBusy(true);
-    const answer = await source.say(walk, request);
-    setProblem(answer.ok ? undefined : answer.problem);
-    if (answer.ok) {
+    try {
+      const answer = await source.say(walk, request);
+      setProblem(answer.ok ? undefined : answer.problem);
+      if (!answer.ok) return;
       // What was chosen stays until it stands in the list.
       await said.again();
       setChoice(NOTHING_CHOSEN);
       changed();
+    } finally {
+      setBusy(false);
     }
-    setBusy(false);
   };
   const submit = (): void => {
     const request = confirmRequest(choice, finding.faults, bench);

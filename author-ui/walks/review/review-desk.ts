@@ -77,6 +77,8 @@ export class ReviewDesk {
       const failed = event.message || 'The part of the desk that reviews walks did not start.';
       for (const [id, resolve] of this.waiting) resolve({ id, failed });
       this.waiting.clear();
+      // One that did not start answers nothing that it is asked from now on.
+      if (this.worker === worker) this.stop();
     });
     this.worker = worker;
     return worker;

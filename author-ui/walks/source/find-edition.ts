@@ -13,7 +13,9 @@ export type EditionPlaces = {
 
 /** Looks an edition up wherever this desk can: opened here, published here, given by the service, kept by the crew's hub. Its contents are held against its name. */
 export async function findEdition(hash: string, { walks, published, fetchPath, hub }: EditionPlaces): Promise<Edition | undefined> {
-  const kept = (await walks.editions.get(hash))?.edition ?? (await published.publications.get(hash))?.edition;
+  // Storage that cannot be read has nothing: the edition may still be had elsewhere.
+  const kept =
+    (await walks.editions.get(hash).catch(() => undefined))?.edition ?? (await published.publications.get(hash).catch(() => undefined))?.edition;
   if (kept) return kept;
   const found = (await fetched(hash, fetchPath)) ?? (await fromHub(hash, hub));
   // Only so that the walk can be replayed without a signal too.

@@ -15,13 +15,12 @@ export type Loaded<T> = {
 export function useLoaded<T>(ask: (() => Promise<Result<T, SourceProblem>>) | undefined): Loaded<T> {
   const { round, again, answered } = useRound();
   const [now, setNow] = useState<Omit<Loaded<T>, 'again'>>({ state: 'loading' });
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a new round asks the same question again.
   useEffect(() => {
     if (!ask) return;
     let left = false;
     void ask().then((answer) => {
       if (left) return;
-      answered();
+      answered(round);
       setNow(answer.ok ? { state: 'ready', value: answer.value } : { state: 'failed', problem: answer.problem });
     });
     return () => {

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import type { Edition } from '../../../engine/walk/index.ts';
-import { useDeskHub } from '../../crew/desk-hub.tsx';
+import { memberHub, useDeskHub } from '../../crew/desk-hub.tsx';
 import { publicationDb } from '../../publish/use-publications.ts';
 import { findEdition } from './find-edition.ts';
 import { hubSource, localSource, type WalkSource } from './walk-source.ts';
@@ -10,7 +10,7 @@ export const walksDb = openWalksDb();
 
 const here = localSource(walksDb, () => new Date().toISOString());
 
-/** Where walks can come from on this desk. `hub` only where it is in a crew; `looking` until that is known. */
+/** Where walks can come from on this desk. `hub` only where it is in a crew, also while the hub does not answer; `looking` until that is known. */
 export type WalkSources = {
   readonly here: WalkSource;
   readonly hub: WalkSource | undefined;
@@ -19,15 +19,19 @@ export type WalkSources = {
 };
 
 export function useWalkSources(): WalkSources {
-  const { state, client } = useDeskHub();
-  return useMemo(() => {
-    const joined = state === 'joined';
-    return {
+  const hub = useDeskHub();
+  const { client } = hub;
+  const looking = hub.state === 'looking';
+  // The same sources while the hub is away for a moment: what is on the screen, and what is being typed there, hangs on them.
+  const isMember = memberHub(hub) !== undefined;
+  return useMemo(
+    () => ({
       here,
-      hub: joined ? hubSource(client) : undefined,
-      looking: state === 'looking',
+      hub: isMember ? hubSource(client) : undefined,
+      looking,
       find: (hash) =>
-        findEdition(hash, { walks: walksDb, published: publicationDb, fetchPath: (path) => fetch(path), ...(joined && { hub: client }) }),
-    };
-  }, [state, client]);
+        findEdition(hash, { walks: walksDb, published: publicationDb, fetchPath: (path) => fetch(path), ...(isMember && { hub: client }) }),
+    }),
+    [looking, isMember, client],
+  );
 }

@@ -94,3 +94,17 @@ test('opened again, a walk keeps what was said of it; removed, nothing of it sta
   expect(await source.log('a')).toEqual({ ok: false, problem: { code: 'not-kept' } });
   expect(await db.confirmations.count()).toBe(0);
 });
+
+test('storage that cannot be read or written is told by every question, and throws in none', async () => {
+  const db = freshDb();
+  await keepOpened(db, [{ name: 'a', text: openCall('a') }], async () => EDITION, NOW);
+  db.close();
+  const source = localSource(db, () => NOW);
+  const told = { ok: false, problem: { code: 'browser-storage', detail: expect.stringContaining('DatabaseClosedError') } };
+  expect(await source.list({})).toEqual(told);
+  expect(await source.log('a')).toEqual(told);
+  expect(await source.said('a')).toEqual(told);
+  expect(await source.say('a', { held: true })).toEqual(told);
+  expect(await source.confirmedFaults()).toEqual(told);
+  expect(await removeKept(db, 'a')).toEqual(told);
+});

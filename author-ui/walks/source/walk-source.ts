@@ -3,10 +3,15 @@ import type { HubClient } from '../../../shared/sync/hub-client.ts';
 import type { HubProblem } from '../../../shared/sync/hub-problem.ts';
 import type { ConfirmationEntry, ConfirmedFaults, ConfirmRequest } from '../../../shared/sync/wire/review-wire.ts';
 import type { WalkSummary } from '../../../shared/sync/wire/walk-wire.ts';
+import { stored } from './stored.ts';
 import { hubQuery, isAskedFor, type WalkFilter } from './walk-filter.ts';
 import type { KeptConfirmation, WalksDb } from './walks-db.ts';
 
-export type SourceProblem = HubProblem | { readonly code: 'not-kept' };
+export type SourceProblem =
+  | HubProblem
+  | { readonly code: 'not-kept' }
+  /** This browser's storage could not be read or written. `detail`: as the browser has it. */
+  | { readonly code: 'browser-storage'; readonly detail: string };
 type Answer<T> = Promise<Result<T, SourceProblem>>;
 
 export type ListedWalks = { readonly walks: readonly WalkSummary[]; readonly next?: string | undefined };
@@ -63,9 +68,21 @@ export function hubSource(client: HubClient): WalkSource {
   };
 }
 
+/** Walks that are kept in this browser. No question of it throws. */
 export function localSource(db: WalksDb, now: () => string): WalkSource {
+  const { list, log, said, say, confirmedFaults } = keptWalks(db, now);
   return {
     place: 'here',
+    list: (filter, after) => stored(() => list(filter, after)),
+    log: (walk) => stored(() => log(walk)),
+    said: (walk) => stored(() => said(walk)),
+    say: (walk, request) => stored(() => say(walk, request)),
+    confirmedFaults: () => stored(() => confirmedFaults()),
+  };
+}
+
+function keptWalks(db: WalksDb, now: () => string): Omit<WalkSource, 'place' | 'photo'> {
+  return {
     async list(filter, after) {
       const all = (await db.walks.toArray()).map(({ summary }) => summary).filter((summary) => isAskedFor(summary, filter));
       const ordered = all.sort((a, b) => ((a.opened ?? '') < (b.opened ?? '') ? 1 : -1));
@@ -117,10 +134,12 @@ export function localSource(db: WalksDb, now: () => string): WalkSource {
 }
 
 /** Takes a walk out of this browser, with what was said and worked out of it. The file that it came from is not touched. */
-export async function removeKept(db: WalksDb, walk: string): Promise<void> {
-  await db.transaction('rw', db.walks, db.confirmations, db.reviews, async () => {
-    await db.walks.delete(walk);
-    await db.confirmations.where('walk').equals(walk).delete();
-    await db.reviews.where('walk').equals(walk).delete();
+export const removeKept = (db: WalksDb, walk: string): Answer<undefined> =>
+  stored(async () => {
+    await db.transaction('rw', db.walks, db.confirmations, db.reviews, async () => {
+      await db.walks.delete(walk);
+      await db.confirmations.where('walk').equals(walk).delete();
+      await db.reviews.where('walk').equals(walk).delete();
+    });
+    return success(undefined);
   });
-}

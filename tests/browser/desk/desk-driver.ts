@@ -74,6 +74,29 @@ export const storedText = (page: Page, path: string): Promise<string | undefined
     path,
   );
 
+/** Holds a worker of the desk back until it is let go: what is done before it answers is done before it, however slow the page is. */
+export async function holdWorker(page: Page, name: string): Promise<() => void> {
+  let letGo = (): void => undefined;
+  const held = new Promise<void>((resolve) => {
+    letGo = resolve;
+  });
+  // One that was ended meanwhile wants its script no more.
+  await page.route(`**/${name}-*.js`, (route) => held.then(() => route.continue()).catch(() => undefined));
+  return letGo;
+}
+
+/** Makes a fault of the bench that stands open heavier or lighter, and waits until its table has it. By name: a new weight may change their order. */
+export async function weigh(page: Page, fault: string, weight: string): Promise<void> {
+  const edit = page.getByRole('button', { name: `Edit fault ${fault}`, exact: true });
+  const met = page.getByRole('row').filter({ has: edit }).getByRole('cell').first();
+  const before = await met.textContent();
+  await edit.click();
+  await page.getByLabel(/^Weight/).fill(weight);
+  await page.getByRole('button', { name: 'Save', exact: true }).click();
+  await page.getByLabel(/^Weight/).waitFor({ state: 'detached' });
+  await expect.poll(() => met.textContent()).not.toBe(before);
+}
+
 /** Puts a whole text into an editor, as one that was copied elsewhere. */
 export async function typeOver(page: Page, editor: string, text: string): Promise<void> {
   const box = page.getByRole('textbox', { name: editor });

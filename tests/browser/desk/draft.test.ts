@@ -1,5 +1,5 @@
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { DeskDriver, LAPTOP, seriousIn } from './desk-driver.ts';
+import { DeskDriver, holdWorker, LAPTOP, seriousIn } from './desk-driver.ts';
 
 let desk: DeskDriver;
 beforeAll(async () => {
@@ -87,12 +87,14 @@ describe.each(['light', 'dark'] as const)('in the %s theme', (colorScheme) => {
 
 test('a draft can be stopped, and a bench with errors says so; nothing is written either way', async () => {
   const page = await desk.open('');
+  const letGo = await holdWorker(page, 'draft-worker');
   await page.getByRole('button', { name: 'New tree from a bench' }).click();
   const form = page.getByRole('form', { name: 'New tree from a bench' });
   await form.getByLabel('Bench').selectOption('ignition-sequence');
   await form.getByRole('button', { name: 'Draft it' }).click();
   await page.getByRole('button', { name: 'Stop', exact: true }).click();
   await form.getByText('Stopped. Nothing was written.').waitFor();
+  letGo();
   await form.getByLabel('What the crew calls the tree').fill('?');
   await form.getByRole('button', { name: 'Draft it' }).click();
   await expect.poll(() => form.getByRole('alert').textContent()).toContain('letter or a digit');

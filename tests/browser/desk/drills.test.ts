@@ -49,7 +49,7 @@ test('a drill that came as a file is compared with the best way; a file that is 
   drill.must({ do: 'name', faults: ['float-stuck'] });
   const text = JSON.stringify(drill.run.record);
   await file.setInputFiles({ name: 'run.ohmward-drill-run.json', mimeType: 'application/json', buffer: Buffer.from(text) });
-  await page.locator('.drill-comparison').waitFor({ timeout: 60_000 });
+  await page.locator('.drill-comparison').waitFor();
   await page.getByText('with some luck').waitFor();
   await page.getByText('Refused: Resistance FA to FB.').waitFor();
   await page.getByText('Left in place: cooling call is off, found on.').waitFor();

@@ -183,10 +183,11 @@ describe('a new tree by forms only', () => {
     await expect.poll(() => text.textContent()).toContain('Typed at the end.');
     const full = await text.textContent();
     let steps = 0;
-    while ((await text.textContent()) !== blank && steps < 20) {
+    for (let now = full; now !== blank && steps < 20; now = await text.textContent()) {
       await page.keyboard.press('Control+z');
       steps += 1;
-      await page.waitForTimeout(50);
+      // One press more than there is to take back would take the tree itself.
+      await expect.poll(() => text.textContent()).not.toBe(now);
     }
     await expect.poll(() => text.textContent()).toBe(blank);
     for (let step = 0; step < steps; step += 1) await page.keyboard.press('Control+Shift+Z');
@@ -226,6 +227,29 @@ describe('the text', () => {
   });
 });
 
+describe('going from one tree to another', () => {
+  test('shows and edits nothing of the one before', async () => {
+    const page = await open(`/desk/#/tree/${FLAGSHIP}/edit/power-at-r-and-c`);
+    await page.getByRole('form', { name: 'Step: Power at R and C' }).waitFor();
+    // Every form that is shown once the address is the other tree's, from the first moment on.
+    await page.evaluate((name) => {
+      const seen = new Set<string>();
+      Object.assign(window, { seen });
+      const look = (): void => {
+        for (const form of document.querySelectorAll('form[aria-label]')) seen.add(form.getAttribute('aria-label') ?? '');
+      };
+      window.addEventListener('hashchange', () => {
+        look();
+        new MutationObserver(look).observe(document.body, { subtree: true, childList: true, attributes: true, characterData: true });
+      });
+      location.hash = `#/tree/${name}/edit`;
+    }, 'condensate-or-float-switch-holds-off');
+    const seenNow = () => page.evaluate(() => [...(window as unknown as { readonly seen: ReadonlySet<string> }).seen]);
+    await expect.poll(seenNow).toContain('Step: Condensing unit');
+    expect(await seenNow()).toEqual(['Step: Condensing unit']);
+  });
+});
+
 describe('the scale', () => {
   test('an edge is moved with the keyboard, and the bands that meet there stay together', async () => {
     const page = await open(`/desk/#/tree/${FLAGSHIP}/edit/power-at-r-and-c`);
@@ -245,8 +269,11 @@ describe('what the benches show', () => {
     await page.getByText('Dot: a usual house.').waitFor();
     await expect.poll(() => rows.count()).toBeGreaterThan(3);
     // No label runs into another: each row has a line of its own, and its words stay inside.
-    const boxes = await page.locator('.expected-words').evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON() as DOMRect));
-    const line = await page.locator('.expected-rows').evaluate((one) => one.getBoundingClientRect().toJSON() as DOMRect);
+    await page.locator('.expected[data-state="now"]').waitFor();
+    const { boxes, line } = await page.locator('.expected-rows').evaluate((whole) => {
+      const boxOf = (one: Element): DOMRect => one.getBoundingClientRect().toJSON();
+      return { boxes: [...whole.querySelectorAll('.expected-words')].map(boxOf), line: boxOf(whole) };
+    });
     for (const [at, box] of boxes.entries()) {
       expect(box.left).toBeGreaterThanOrEqual(line.left - 1);
       expect(box.right).toBeLessThanOrEqual(line.right + 1);
@@ -322,7 +349,7 @@ describe('bad input', () => {
     await expect.poll(() => page.getByRole('textbox', { name: 'Text of the tree' }).textContent()).toContain('Half {');
     await page.getByRole('link', { name: 'Shelf' }).click();
     await page.getByLabel('More for scribble').click();
-    await page.getByRole('button', { name: 'Remove' }).click();
+    await page.getByRole('button', { name: 'Remove', exact: true }).click();
     await expect.poll(() => page.getByRole('link', { name: 'Edit: scribble' }).count()).toBe(0);
     await page.getByRole('button', { name: /^Undo: Remove/ }).click();
     await page.getByRole('link', { name: 'Edit: scribble' }).waitFor();

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { readEditionFile } from '../../../shared/device/publication.ts';
-import { DeskDriver, seriousIn, storedText, typeOver } from './desk-driver.ts';
+import { DeskDriver, seriousIn, storedText, typeOver, weigh } from './desk-driver.ts';
 
 let desk: DeskDriver;
 beforeAll(async () => {
@@ -14,33 +14,30 @@ afterAll(() => desk.stop());
 const NAME = 'condensate-or-float-switch-holds-off';
 const BENCH = 'condensate-safeties';
 
-/** Makes one fault of the bench heavier, so that there is something to publish. */
-async function weigh(page: Page, weight: string): Promise<void> {
+/** Gives one fault of the bench another weight, so that there is something to publish. */
+async function reweigh(page: Page, weight: string): Promise<void> {
   await page.goto(`${desk.server.url}/desk/#/bench/${BENCH}`);
-  const edit = page.getByRole('button', { name: /^Edit fault / }).first();
-  await edit.click();
-  await page.getByLabel(/^Weight/).fill(weight);
-  await page.getByRole('button', { name: 'Save' }).click();
-  await page.getByLabel(/^Weight/).waitFor({ state: 'detached' });
+  await page.getByRole('button', { name: 'Edit fault drain-plugged' }).waitFor();
+  await weigh(page, 'drain-plugged', weight);
 }
 
 async function publish(page: Page, why: string): Promise<string> {
   await page.goto(`${desk.server.url}/desk/#/tree/${NAME}/publish`);
-  await page.getByRole('button', { name: 'Publish' }).waitFor();
+  await page.getByRole('button', { name: 'Publish', exact: true }).waitFor();
   for (const reason of await page.getByLabel(/can stand$/).all()) await reason.fill('The crew knows of it.');
   await page.getByLabel('Who publishes it').fill('Marta Oakes');
   await page.getByLabel('Why', { exact: true }).fill(why);
   const hash = (await page.locator('.publish-go code').textContent()) ?? '';
-  await page.getByRole('button', { name: 'Publish' }).click();
+  await page.getByRole('button', { name: 'Publish', exact: true }).click();
   await page.getByRole('button', { name: `Read edition ${hash}` }).waitFor();
   return hash;
 }
 
 test('a changed tree is published with who, why and what changed; it is downloaded, read, and walked in the field app without a signal', async () => {
   const page = await desk.open('');
-  await weigh(page, '7');
+  await reweigh(page, '7');
   await page.goto(`${desk.server.url}/desk/#/tree/${NAME}/publish`);
-  await page.getByRole('button', { name: 'Publish' }).click();
+  await page.getByRole('button', { name: 'Publish', exact: true }).click();
   await expect.poll(() => page.getByRole('alert').textContent()).toContain('Say why');
   await expect.poll(() => page.locator('.publish-changes').first().textContent()).toMatch(/On the bench condensate-safeties: fault “.+” changed\./);
   expect(await seriousIn(page)).toEqual([]);
@@ -56,7 +53,7 @@ test('a changed tree is published with who, why and what changed; it is download
     problem: { code: 'changed-since' },
   });
 
-  await weigh(page, '9');
+  await reweigh(page, '9');
   const second = await publish(page, 'Heavier still');
   expect(second).not.toBe(first);
   await page.getByRole('button', { name: `Read edition ${first}` }).click();
@@ -98,7 +95,7 @@ test('an error stands in the way and leads to its place', async () => {
   await expect.poll(() => storedText(page, path)).toContain('nothing-such');
   await page.goto(`${desk.server.url}/desk/#/tree/${NAME}/publish`);
   await page.getByRole('heading', { name: /stands? in the way$/ }).waitFor();
-  await expect.poll(() => page.getByRole('button', { name: 'Publish' }).count()).toBe(0);
+  await expect.poll(() => page.getByRole('button', { name: 'Publish', exact: true }).count()).toBe(0);
   await page
     .getByRole('link', { name: new RegExp(`${BENCH}.bench.yaml line`) })
     .first()

@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { TreeFolder, treeName } from '../../../engine/cli/tree-folder.ts';
+import { PATIENCE } from '../browser.ts';
 import { DeskDriver, seriousIn } from './desk-driver.ts';
 
 const folder = new TreeFolder(fileURLToPath(new URL('../../../trees', import.meta.url)));
@@ -33,8 +34,8 @@ describe('every tree is a sheet of two pages on letter and on A4, with every ste
   let page: Page;
   beforeAll(async () => {
     page = await desk.open(`#/tree/${TREES[0]}/sheet`);
-    await page.locator('.sheet-edition').waitFor({ timeout: 110_000 });
-  }, 120_000);
+    await page.locator('.sheet-edition').waitFor({ timeout: 2 * PATIENCE });
+  });
   afterAll(() => desk.endTest());
 
   test.each(TREES)('%s', async (name) => {

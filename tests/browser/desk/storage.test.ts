@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { CDPSession, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { readEditionFile } from '../../../shared/device/publication.ts';
-import { DeskDriver, LAPTOP, seriousIn, storedText, typeOver } from './desk-driver.ts';
+import { DeskDriver, LAPTOP, seriousIn, storedText, typeOver, weigh } from './desk-driver.ts';
 
 let desk: DeskDriver;
 beforeAll(async () => {
@@ -14,8 +14,7 @@ afterAll(() => desk.stop());
 const NAME = 'condensate-or-float-switch-holds-off';
 const BENCH = 'condensate-safeties';
 const FILE = `benches/${BENCH}.bench.yaml`;
-/** By name: faults stand in the order of their weight, which the tests change. */
-const HEAVIEST = 'Edit fault drain-plugged';
+const FAULT = 'drain-plugged';
 
 /** A browser in which there is no room: it looks at its quota when it opens a store, and for a while trusts what it saw. So before the desk is opened. */
 async function withoutRoom(hash: string): Promise<{ readonly page: Page; readonly makeRoom: () => Promise<void> }> {
@@ -40,17 +39,10 @@ const at = (page: Page, hash: string): Promise<void> =>
     location.hash = to;
   }, hash);
 
-async function weigh(page: Page, weight: string): Promise<void> {
-  await page.getByRole('button', { name: HEAVIEST }).click();
-  await page.getByLabel(/^Weight/).fill(weight);
-  await page.getByRole('button', { name: 'Save' }).click();
-  await page.getByLabel(/^Weight/).waitFor({ state: 'detached' });
-}
-
 describe('with the storage full', () => {
   test('a changed bench is told as not saved, is exported, goes on being edited, and is saved once there is room', async () => {
     const { page, makeRoom } = await withoutRoom(`#/bench/${BENCH}`);
-    await weigh(page, '7');
+    await weigh(page, FAULT, '7');
     const alert = page.getByRole('alert').filter({ hasText: 'storage is full' });
     await alert.getByText(`${FILE} is not saved yet. Nothing is lost while this window is open`).waitFor();
     expect(await seriousIn(page)).toEqual([]);
@@ -58,7 +50,7 @@ describe('with the storage full', () => {
     await alert.getByRole('button', { name: 'Export now' }).click();
     const text = await readFile(await (await download).path(), 'utf8');
     expect(text).toContain('weight: 7');
-    await weigh(page, '9');
+    await weigh(page, FAULT, '9');
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await expect.poll(() => page.locator('.cm-content').textContent()).toContain('weight: 7');
     await makeRoom();
@@ -69,14 +61,14 @@ describe('with the storage full', () => {
 
   test('an edition is made all the same: it is downloaded whole, says why it is not stored, and is stored once there is room', async () => {
     const { page, makeRoom } = await withoutRoom(`#/bench/${BENCH}`);
-    await weigh(page, '7');
+    await weigh(page, FAULT, '7');
     await at(page, `#/tree/${NAME}/publish`);
-    await page.getByRole('button', { name: 'Publish' }).waitFor();
+    await page.getByRole('button', { name: 'Publish', exact: true }).waitFor();
     for (const reason of await page.getByLabel(/can stand$/).all()) await reason.fill('The crew knows of it.');
     await page.getByLabel('Who publishes it').fill('Marta Oakes');
     await page.getByLabel('Why', { exact: true }).fill('Heavier weight');
     const hash = (await page.locator('.publish-go code').textContent()) ?? '';
-    await page.getByRole('button', { name: 'Publish' }).click();
+    await page.getByRole('button', { name: 'Publish', exact: true }).click();
     const alert = page.getByRole('alert').filter({ hasText: 'The edition is made and is not stored' });
     await alert.getByText("this browser's storage is full").waitFor();
     expect(await seriousIn(page)).toEqual([]);
@@ -89,7 +81,7 @@ describe('with the storage full', () => {
     expect(file.ok && file.value.hash.slice(0, 12)).toBe(hash);
     // What was typed is still there to be sent again.
     await makeRoom();
-    await page.getByRole('button', { name: 'Publish' }).click();
+    await page.getByRole('button', { name: 'Publish', exact: true }).click();
     await page.getByRole('button', { name: `Read edition ${hash}` }).waitFor();
     await alert.waitFor({ state: 'detached' });
   });
@@ -125,16 +117,16 @@ describe('two windows on one bench', () => {
     await other.goto(`${desk.server.url}/desk/#/bench/${BENCH}`);
     await page.getByText('is open in another window too').waitFor();
     await other.getByText('is open in another window too').waitFor();
-    await weigh(page, '7');
+    await weigh(page, FAULT, '7');
     await other.getByText('was just changed in another window').waitFor();
     const weightIn = async (window: Page): Promise<string> => {
-      await window.getByRole('button', { name: HEAVIEST }).click();
+      await window.getByRole('button', { name: `Edit fault ${FAULT}` }).click();
       const weight = await window.getByLabel(/^Weight/).inputValue();
       await window.getByRole('button', { name: 'Cancel' }).click();
       return weight;
     };
     await expect.poll(() => weightIn(other)).toBe('7');
-    await weigh(other, '9');
+    await weigh(other, FAULT, '9');
     await expect.poll(() => weightIn(page)).toBe('9');
     await page.getByRole('button', { name: 'Undo', exact: true }).click();
     await page.getByText('was left as it is').waitFor();

@@ -15,6 +15,9 @@ const tried = (page: Page) => page.getByRole('region', { name: 'Try it' });
 const next = (page: Page) => tried(page).locator('[data-next]');
 const heading = (page: Page) => tried(page).locator('.try-step h3');
 const trail = (page: Page) => page.getByRole('region', { name: 'The way so far' }).getByRole('listitem');
+/** The keyboard stands on what comes next. */
+const hasKeyboard = (page: Page): Promise<void> =>
+  expect.poll(async () => (await next(page).count()) > 0 && (await next(page).evaluate((button) => button === document.activeElement))).toBe(true);
 const choose = (page: Page, fault: string) => tried(page).getByLabel('Wrong in it').selectOption(fault);
 
 test('from the beginning, the bench leads to the right finding, by the keyboard alone, and graph and form go along', async () => {
@@ -25,6 +28,7 @@ test('from the beginning, the bench leads to the right finding, by the keyboard 
   await expect.poll(() => next(page).textContent()).toBe('Seen: pad dry');
   await next(page).focus();
   for (let press = 0; press < 60 && (await page.getByText('Right finding.').count()) === 0; press += 1) {
+    await hasKeyboard(page);
     const before = await tried(page).textContent();
     await page.keyboard.press('Enter');
     await expect.poll(() => tried(page).textContent()).not.toBe(before);
@@ -36,6 +40,7 @@ test('from the beginning, the bench leads to the right finding, by the keyboard 
   await page.getByRole('heading', { name: 'Put back: 2' }).waitFor();
   // Through the repair, the put-back list and the recheck, to the close of the call.
   for (let press = 0; press < 20 && (await page.getByText('the complaint is gone').count()) === 0; press += 1) {
+    await hasKeyboard(page);
     const before = await tried(page).textContent();
     await page.keyboard.press('Enter');
     await expect.poll(() => tried(page).textContent()).not.toBe(before);
@@ -106,6 +111,8 @@ test('the text that is in the editor is what is tried: an error says so first, a
   await choose(page, 'coil-open');
   await expect.poll(() => next(page).textContent()).toBe('Seen: pad dry');
   await next(page).click();
+  // A press before the first one is answered is the first one again.
+  await expect.poll(() => next(page).textContent()).not.toBe('Seen: pad dry');
   await next(page).click();
   await expect.poll(() => heading(page).textContent()).toBe('The control asks');
   await page.getByRole('form', { name: 'Step: The control asks' }).waitFor();
@@ -131,6 +138,7 @@ test.each(['light', 'dark'] as const)('the try has nothing serious for axe in th
   await expect.poll(() => next(page).textContent()).toBe('Enter OL');
   expect(await seriousIn(page)).toEqual([]);
   await next(page).click();
+  await expect.poll(() => next(page).textContent()).not.toBe('Enter OL');
   await tried(page).getByRole('button', { name: 'Follow the bench to the end' }).click();
   await page.getByText('Right finding.').waitFor();
   expect(await seriousIn(page)).toEqual([]);

@@ -60,4 +60,4 @@ test('a trainer gives a walk out as a table, an event log, statements and the lo
   ).toEqual(lines);
   await expect.poll(() => page.getByRole('status').filter({ hasText: log.file }).count()).toBe(1);
   expect(await seriousIn(page)).toEqual([]);
-}, 180_000);
+});

@@ -165,6 +165,7 @@ test('the picture of a tree shows where walks go and what was learnt; learnt wei
   await expect.poll(() => page.locator('.picture-spread').count()).toBeGreaterThan(3);
   await expect.poll(() => page.locator('main').textContent()).toContain('Fault weights of');
   expect(await seriousIn(page)).toEqual([]);
+  await expect.poll(() => storedText(page, 'benches/own-transformer.bench.yaml')).toBeTruthy();
   const before = await storedText(page, 'benches/own-transformer.bench.yaml');
   const take = page.getByRole('button', { name: 'Take these weights into the bench' }).first();
   await take.click();

@@ -1,0 +1,18 @@
+import type { HubStanding } from './look-for-hub.ts';
+
+/**
+ * How the desk stands after another look. Away, it is who it last was; and what has not changed is the same value, so that nothing that
+ * hangs on it begins anew.
+ */
+export function standingAfter(before: HubStanding, found: HubStanding): HubStanding {
+  const standing = found.state === 'away' && 'me' in before && before.me ? { ...found, me: before.me } : found;
+  if (isSame(before, standing)) return before;
+  if (!('me' in standing && standing.me && 'me' in before && before.me)) return standing;
+  const me = isSame(before.me, standing.me)
+    ? before.me
+    : { ...standing.me, person: isSame(before.me.person, standing.me.person) ? before.me.person : standing.me.person };
+  return { ...standing, me };
+}
+
+/** Both are as a schema read them: plain data, its fields in the order of the schema. */
+const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
