@@ -91,6 +91,8 @@ describe('every mention follows, and nothing that only reads alike', () => {
     ['a name that is no name', 'parts', 'coil', 'Big Coil', 'bad-name'],
     ['a name that is taken', 'parts', 'coil', 'run', 'taken'],
     ['a terminal that is taken', 'terminals', 'R', 'C', 'taken'],
+    ['a terminal that the text has lost', 'terminals', 'Q9', 'Q8', 'gone'],
+    ['a part that the text has lost', 'parts', 'no-part', 'some-part', 'gone'],
     ['a part called as a setting is', 'parts', 'coil', 'main-power', 'breaks'],
   ] as const)('%s is refused', (_, section, from, to, code) => {
     expect(planRename(ONE, 'one', { section, from, to })).toMatchObject({ ok: false, problem: { code } });

@@ -13,7 +13,9 @@ export type RenameEntryProblem =
   | { readonly code: 'taken'; readonly name: string; readonly bench: string }
   /** With the new name the bench could not be read as before: a clash with a setting, a part or a unit. */
   | { readonly code: 'breaks'; readonly bench: string; readonly problem: Problem }
-  | { readonly code: 'no-bench'; readonly bench: string };
+  | { readonly code: 'no-bench'; readonly bench: string }
+  /** The text of the bench has lost it since it was listed. */
+  | { readonly code: 'gone'; readonly name: string; readonly bench: string };
 
 /** The files that a rename changes, as one step of work. */
 export type RenamePlan = {
@@ -38,6 +40,7 @@ export function planRename(files: ReadonlyMap<string, DeskFile>, bench: string, 
     const read = benchAt(files, name)?.bench;
     return read !== undefined && (isTerminal ? read.terminals.includes(entry) : Object.hasOwn(read[section], entry));
   };
+  if (benchAt(files, bench) && !has(bench, from)) return failure({ code: 'gone', name: from, bench });
   const read = new Map<string, Mentioning | undefined>();
   const unread: string[] = [];
   const benches = new Set([bench]);
@@ -95,6 +98,8 @@ export function renameEntryWords(problem: RenameEntryProblem): string {
       return `With that name the bench ${problem.bench} would be wrong: ${problem.problem.message} Give it another name.`;
     case 'no-bench':
       return `The text of the bench ${problem.bench} cannot be read as a bench now. Put it right first.`;
+    case 'gone':
+      return `The bench ${problem.bench} has no “${problem.name}” any more: its text was changed meanwhile. Close this form and look at the list again.`;
   }
 }
 

@@ -20,10 +20,11 @@ test('nothing that is here is written over, nor one file of an import by the nex
       { name: 'a.tree.mdx', text: '1' },
       { name: 'A.tree.mdx', text: '2' },
       { name: 'x.exe', text: '' },
+      { name: 'trees' },
     ],
     here,
   );
-  expect(outcomes.map(({ code }) => code)).toEqual(['same', 'kept-both', 'taken', 'kept-both', 'not-of-here']);
+  expect(outcomes.map(({ code }) => code)).toEqual(['same', 'kept-both', 'taken', 'kept-both', 'not-of-here', 'unreadable']);
   expect([...writes]).toEqual([
     ['no-heat-copy.tree.mdx', 'yours'],
     ['a.tree.mdx', '1'],

@@ -1,8 +1,8 @@
 import { stepId } from '../../engine/tree/index.ts';
 import { benchPath, freePath, treePath } from '../store/desk-file.ts';
 
-/** A file as it comes from a disk. */
-export type ImportedFile = { readonly name: string; readonly text: string };
+/** A file as it comes from a disk; without a text where it could not be read. */
+export type ImportedFile = { readonly name: string; readonly text?: string };
 
 /** What became of an imported file. */
 export type ImportOutcome =
@@ -11,7 +11,8 @@ export type ImportOutcome =
   | { readonly code: 'kept-both'; readonly name: string; readonly path: string }
   | { readonly code: 'same'; readonly name: string; readonly path: string }
   | { readonly code: 'not-of-here'; readonly name: string }
-  | { readonly code: 'too-large'; readonly name: string };
+  | { readonly code: 'too-large'; readonly name: string }
+  | { readonly code: 'unreadable'; readonly name: string };
 
 /** No tree or bench that a person wrote comes near this many letters. */
 export const MOST_LETTERS = 4_000_000;
@@ -36,6 +37,7 @@ export function planImport(
 ): { readonly writes: ReadonlyMap<string, string>; readonly outcomes: readonly ImportOutcome[] } {
   const writes = new Map<string, string>();
   const outcomes = imported.map(({ name, text }): ImportOutcome => {
+    if (text === undefined) return { code: 'unreadable', name };
     const path = importPath(name);
     if (path === undefined) return { code: 'not-of-here', name };
     if (text.length > MOST_LETTERS) return { code: 'too-large', name };
@@ -62,5 +64,7 @@ export function importWords(outcome: ImportOutcome): string {
       return `${name} was not taken: the desk keeps trees (.tree.mdx), benches (.bench.yaml) and pictures (.png, .jpg, .svg, .webp).`;
     case 'too-large':
       return `${name} was not taken: it is larger than any tree or bench.`;
+    case 'unreadable':
+      return `${name} could not be read: it is a folder, or is no longer where it was. Choose it again; of a folder, the files in it.`;
   }
 }

@@ -12,8 +12,11 @@ const readPicture = (file: File): Promise<string> =>
 
 /** The text of a file as it is kept; one that is too large is not even read. */
 async function readFile(file: File): Promise<ImportedFile> {
-  if (file.size > MOST_LETTERS) return { name: file.name, text: ' '.repeat(MOST_LETTERS + 1) };
-  return { name: file.name, text: await (isPicture(file.name) ? readPicture(file) : file.text()) };
+  const { name, size } = file;
+  if (size > MOST_LETTERS) return { name, text: ' '.repeat(MOST_LETTERS + 1) };
+  // A folder that is dropped comes as a file, and a file may be gone since it was chosen.
+  const text = await (isPicture(name) ? readPicture(file) : file.text()).catch(() => undefined);
+  return { name, ...(text !== undefined && { text }) };
 }
 
 /** Bringing files in, from a picker or dropped on the page, and what became of them. */

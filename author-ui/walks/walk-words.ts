@@ -72,11 +72,12 @@ export function sourceProblemWords(problem: SourceProblem): HubWords {
 }
 
 /** What came of opening files. */
-export function keptFilesWords({ walks, editions, neither, editionless }: KeptFiles): readonly string[] {
+export function keptFilesWords({ walks, editions, neither, unreadable, editionless }: KeptFiles): readonly string[] {
   const taken = [...(walks > 0 ? [countWords(walks, 'walk')] : []), ...(editions > 0 ? [countWords(editions, 'edition')] : [])];
   return [
     ...(taken.length > 0 ? [`Opened ${taken.join(' and ')}. They stay in this browser until you remove them.`] : []),
     ...neither.map(({ file }) => `${file} is neither a log nor an edition, and was left out. Logs end in .jsonl, editions in .edition.json.`),
+    ...unreadable.map((file) => `${file} could not be read, and was left out. It may be gone from its place; choose it again.`),
     ...editionless.map((hash) => `Edition ${hash.slice(0, 12)} is not on this desk. Open its .edition.json file too, and its walks can be replayed.`),
   ];
 }

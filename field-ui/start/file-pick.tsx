@@ -11,9 +11,17 @@ type FilePickProps = {
 /** A button that takes one file, and a line for what came of it. The same file can be taken again, once the one before is done with. */
 export function FilePick({ label, accept, said, onFile }: FilePickProps) {
   const [busy, setBusy] = useState(false);
-  const take = (file: File): void => {
+  const [failed, setFailed] = useState(false);
+  const take = async (file: File): Promise<void> => {
     setBusy(true);
-    void onFile(file).finally(() => setBusy(false));
+    setFailed(false);
+    try {
+      await onFile(file);
+    } catch {
+      // Gone from its place since it was chosen, or on a card that was taken out.
+      setFailed(true);
+    }
+    setBusy(false);
   };
   return (
     <section className="start-import">
@@ -25,12 +33,12 @@ export function FilePick({ label, accept, said, onFile }: FilePickProps) {
           disabled={busy}
           onChange={(event) => {
             const [file] = event.target.files ?? [];
-            if (file) take(file);
+            if (file) void take(file);
             event.target.value = '';
           }}
         />
       </label>
-      <p role="status">{said}</p>
+      <p role="status">{failed ? 'The file could not be read. Choose it again; nothing on this device was changed.' : said}</p>
     </section>
   );
 }

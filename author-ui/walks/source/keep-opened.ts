@@ -8,6 +8,8 @@ export type KeptFiles = {
   readonly walks: number;
   readonly editions: number;
   readonly neither: readonly Extract<Opened, { is: 'neither' }>[];
+  /** Names of files that could not be read at all. */
+  readonly unreadable: readonly string[];
   readonly editionless: readonly string[];
 };
 
@@ -40,6 +42,7 @@ export async function keepOpened(
     walks,
     editions: editions.length,
     neither: opened.flatMap((one) => (one.is === 'neither' ? [one] : [])),
+    unreadable: opened.flatMap((one) => (one.is === 'unreadable' ? [one.file] : [])),
     editionless: [...missing],
   };
 }

@@ -33,6 +33,7 @@ test('a file of two logs is two walks, whatever it is called', () => {
 test('an edition is known by what it holds, and something else as neither', () => {
   expect(readOpened({ name: 'x', text: JSON.stringify(EDITION) })).toMatchObject({ is: 'edition', hash: WALKABLE.hash });
   expect(readOpened({ name: 'x', text: 'hello' })).toEqual({ file: 'x', is: 'neither' });
+  expect(readOpened({ name: 'x' })).toEqual({ file: 'x', is: 'unreadable' });
   expect(readOpened({ name: 'x', text: '{}' })).toMatchObject({ is: 'neither', problem: { code: 'not-an-edition' } });
 });
 

@@ -2,18 +2,21 @@ import { type Edition, logLines } from '../../../engine/walk/index.ts';
 import { type PublicationProblem, readEditionFile } from '../../../shared/device/publication.ts';
 import type { LogText } from './sum-up-log.ts';
 
-export type OpenedFile = { readonly name: string; readonly text: string };
+/** A file as it was chosen; without a text where it could not be read. */
+export type OpenedFile = { readonly name: string; readonly text?: string };
 
 /** What a file turned out to be. A log file may hold several walks. */
 export type Opened =
   | { readonly file: string; readonly is: 'edition'; readonly hash: string; readonly edition: Edition }
   | { readonly file: string; readonly is: 'logs'; readonly logs: readonly OpenedLog[] }
-  | { readonly file: string; readonly is: 'neither'; readonly problem?: PublicationProblem };
+  | { readonly file: string; readonly is: 'neither'; readonly problem?: PublicationProblem }
+  | { readonly file: string; readonly is: 'unreadable' };
 
 export type OpenedLog = LogText & { readonly walk: string; readonly edition: string };
 
 /** Reads an opened file as what it is, whatever it is called: the text of a log begins with a line of a walk. */
 export function readOpened({ name, text }: OpenedFile): Opened {
+  if (text === undefined) return { file: name, is: 'unreadable' };
   const logs = logsOf(logLines(text));
   if (logs.length > 0) return { file: name, is: 'logs', logs };
   const edition = readEditionFile(text);
