@@ -28,21 +28,23 @@ export function DrillsPage({ query = '' }: { readonly query?: string }) {
   if (!editions || hub.state === 'looking') return <p className="loading">Looking for the trees…</p>;
   const joined = member && member.me.person.role !== 'tech' ? member : undefined;
   return (
-    <article className="crew-page drills-page">
+    <>
       {member && <HubAwayLine />}
-      <h1>Drills</h1>
-      <p>
-        A tech looks for a hidden fault on a tree’s circuit, with a meter that shows what it would show there. Afterwards the way taken stands beside
-        the best one.
-        {!joined && ' This desk is not in a crew as trainer, senior tech or owner, so a drill goes out as a file and comes back as one.'}
-      </p>
-      {joined ? (
-        <WithHub hub={joined} editions={editions} asked={asked} />
-      ) : (
-        <DrillForm key={query} editions={editions} asked={asked} given={() => undefined} />
-      )}
-      <OpenResultFile onRecord={setRecord} />
-    </article>
+      <article className="crew-page drills-page">
+        <h1>Drills</h1>
+        <p>
+          A tech looks for a hidden fault on a tree’s circuit, with a meter that shows what it would show there. Afterwards the way taken stands
+          beside the best one.
+          {!joined && ' This desk is not in a crew as trainer, senior tech or owner, so a drill goes out as a file and comes back as one.'}
+        </p>
+        {joined ? (
+          <WithHub hub={joined} editions={editions} asked={asked} />
+        ) : (
+          <DrillForm key={query} editions={editions} asked={asked} given={() => undefined} />
+        )}
+        <OpenResultFile onRecord={setRecord} />
+      </article>
+    </>
   );
 }
 

@@ -52,29 +52,31 @@ function Publish({ name }: { readonly name: string }) {
     shipped.state === 'there' && entry ? { hash: entry.hash, edition: shipped.edition, from: 'shipped' } : undefined;
   const given: PublishBodyProps = { name, proof, publications, shipped: shippedFormer, shippedState: shipped.state };
   return (
-    <article className="publish">
+    <>
       {member && <HubAwayLine />}
-      <header className="proof-head">
-        <h1>{run.state === 'proved' ? run.report.title : name}</h1>
-        <TreePages name={name} at="publish" />
-      </header>
-      {stale && run.state !== 'running' && (
-        <p className="proof-stale" role="status">
-          A file has changed since this was checked. What is published is what was checked.{' '}
-          <button type="button" className="button" onClick={start}>
-            Check again
-          </button>
-        </p>
-      )}
-      {publications.state === 'failed' && (
-        <p className="proof-stale" role="alert">
-          Editions published here before cannot be read from this browser's storage: {publications.detail} Files that were downloaded are as they
-          were.
-        </p>
-      )}
-      {member ? <InCrew hub={member} given={given} /> : <Alone given={given} isLooking={hub.state === 'looking'} />}
-      {publications.state === 'ready' && <Earlier list={publications.list} name={name} shippedHash={entry?.hash} inCrew={member !== undefined} />}
-    </article>
+      <article className="publish">
+        <header className="proof-head">
+          <h1>{run.state === 'proved' ? run.report.title : name}</h1>
+          <TreePages name={name} at="publish" />
+        </header>
+        {stale && run.state !== 'running' && (
+          <p className="proof-stale" role="status">
+            A file has changed since this was checked. What is published is what was checked.{' '}
+            <button type="button" className="button" onClick={start}>
+              Check again
+            </button>
+          </p>
+        )}
+        {publications.state === 'failed' && (
+          <p className="proof-stale" role="alert">
+            Editions published here before cannot be read from this browser's storage: {publications.detail} Files that were downloaded are as they
+            were.
+          </p>
+        )}
+        {member ? <InCrew hub={member} given={given} /> : <Alone given={given} isLooking={hub.state === 'looking'} />}
+        {publications.state === 'ready' && <Earlier list={publications.list} name={name} shippedHash={entry?.hash} inCrew={member !== undefined} />}
+      </article>
+    </>
   );
 }
 

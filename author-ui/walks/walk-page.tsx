@@ -86,11 +86,13 @@ function WithEdition({ log, source, find, again }: WithEditionProps) {
     );
   }
   return (
-    <div className="walks-page">
+    <>
       {source.place === 'hub' && <HubAwayLine />}
-      <WalkHead summary={log.summary} place={source.place} />
-      <WalkReplayView log={log} source={source} edition={known} again={again} />
-      <ExportMenu walks={[{ edition: known, lines: log.lines, by: log.summary.by ?? log.summary.personName }]} />
-    </div>
+      <div className="walks-page">
+        <WalkHead summary={log.summary} place={source.place} />
+        <WalkReplayView log={log} source={source} edition={known} again={again} />
+        <ExportMenu walks={[{ edition: known, lines: log.lines, by: log.summary.by ?? log.summary.personName }]} />
+      </div>
+    </>
   );
 }
