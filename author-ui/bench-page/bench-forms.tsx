@@ -10,7 +10,8 @@ import { faultShares, partText, shareText } from './part-text.ts';
 import { SectionForm } from './section-form.tsx';
 
 type BenchFormsProps = {
-  readonly text: string;
+  /** The bench as it can be read now; undefined where its text is of no such form. */
+  readonly now: EditableBench | undefined;
   readonly problems: readonly Problem[];
   readonly write: BenchWrite;
   /** The entry that the cursor stands in, in the text beside. */
@@ -31,8 +32,7 @@ const TOP_FIELDS: readonly EntryField[] = [
 ];
 
 /** Everything of a bench as tables with a form for each entry: what a form changes, it writes into its own lines of the file. */
-export function BenchForms({ text, problems, write, pointed, opened }: BenchFormsProps) {
-  const now = editableBench(text);
+export function BenchForms({ now, problems, write, pointed, opened }: BenchFormsProps) {
   // While the text is broken the forms stay as they were, with all that is typed in them.
   const last = useRef(now);
   if (now) last.current = now;

@@ -75,7 +75,7 @@ function OpenBench({ name, text }: { readonly name: string; readonly text: strin
       )}
       {last.current && <BenchWorkbench bench={last.current} />}
       <div className="bench-source">
-        <BenchForms text={settled} problems={read.problems} write={write} pointed={pointed} opened={setOpened} />
+        <BenchForms now={editable} problems={read.problems} write={write} pointed={pointed} opened={setOpened} />
         <BenchText
           file={path}
           text={text}

@@ -40,7 +40,6 @@ export function planRename(files: ReadonlyMap<string, DeskFile>, bench: string, 
     const read = benchAt(files, name)?.bench;
     return read !== undefined && (isTerminal ? read.terminals.includes(entry) : Object.hasOwn(read[section], entry));
   };
-  if (benchAt(files, bench) && !has(bench, from)) return failure({ code: 'gone', name: from, bench });
   const read = new Map<string, Mentioning | undefined>();
   const unread: string[] = [];
   const benches = new Set([bench]);
@@ -62,6 +61,7 @@ export function planRename(files: ReadonlyMap<string, DeskFile>, bench: string, 
   for (const name of benches) {
     const editable = benchAt(files, name);
     if (!editable) return failure({ code: 'no-bench', bench: name });
+    if (!has(name, from)) return failure({ code: 'gone', name: from, bench: name });
     if (has(name, to)) return failure({ code: 'taken', name: to, bench: name });
     const text = editable.withRenamed(mentionsIn(editable.bench, rename), isTerminal ? undefined : [section, from], to);
     const broken = newError(editable.text, text);

@@ -1,3 +1,4 @@
+import { sameData } from '../data/same-data.ts';
 import type { HubStanding } from './look-for-hub.ts';
 
 /**
@@ -6,13 +7,10 @@ import type { HubStanding } from './look-for-hub.ts';
  */
 export function standingAfter(before: HubStanding, found: HubStanding): HubStanding {
   const standing = found.state === 'away' && 'me' in before && before.me ? { ...found, me: before.me } : found;
-  if (isSame(before, standing)) return before;
+  if (sameData(before, standing)) return before;
   if (!('me' in standing && standing.me && 'me' in before && before.me)) return standing;
-  const me = isSame(before.me, standing.me)
+  const me = sameData(before.me, standing.me)
     ? before.me
-    : { ...standing.me, person: isSame(before.me.person, standing.me.person) ? before.me.person : standing.me.person };
+    : { ...standing.me, person: sameData(before.me.person, standing.me.person) ? before.me.person : standing.me.person };
   return { ...standing, me };
 }
-
-/** Both are as a schema read them: plain data, its fields in the order of the schema. */
-const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);

@@ -2,8 +2,7 @@ import { structuredPatch } from 'diff';
 import { stringify } from 'yaml';
 import { type Caution, type Step, type Tree, waysOf, writeTree } from '../../engine/tree/index.ts';
 import type { Edition } from '../../engine/walk/index.ts';
-
-const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+import { sameData } from '../data/same-data.ts';
 
 const listed = (names: readonly string[]): string => names.map((name) => `“${name}”`).join(', ');
 
@@ -28,17 +27,17 @@ export function changesInWords(before: Edition, now: Edition): readonly string[]
       ...entryChanges('setting', old.settings, fresh.settings),
       ...entryChanges('fact', old.facts, fresh.facts),
       ...entryChanges('sign', old.signs, fresh.signs),
-      ...(same(old.terminals, fresh.terminals) ? [] : ['Its terminals changed.']),
+      ...(sameData(old.terminals, fresh.terminals) ? [] : ['Its terminals changed.']),
     ].map((text) => `On the bench ${name}: ${text}`);
   });
-  const figures = same(before.figures, now.figures) ? [] : ['The pictures changed.'];
+  const figures = sameData(before.figures, now.figures) ? [] : ['The pictures changed.'];
   return [...trees, ...benches, ...figures];
 }
 
 function entryChanges(kind: string, before: Readonly<Record<string, unknown>>, now: Readonly<Record<string, unknown>>): readonly string[] {
   const added = Object.keys(now).filter((name) => !Object.hasOwn(before, name));
   const gone = Object.keys(before).filter((name) => !Object.hasOwn(now, name));
-  const changed = Object.keys(now).filter((name) => Object.hasOwn(before, name) && !same(before[name], now[name]));
+  const changed = Object.keys(now).filter((name) => Object.hasOwn(before, name) && !sameData(before[name], now[name]));
   const told = (names: readonly string[], word: string): readonly string[] =>
     names.length === 0 ? [] : [`${names.length === 1 ? kind : `${kind}s`} ${listed(names)} ${word}.`];
   return [...told(added, 'added'), ...told(gone, 'removed'), ...told(changed, 'changed')];
@@ -51,21 +50,21 @@ function treeChanges(before: Tree, now: Tree): readonly string[] {
   const gone = before.steps.filter(({ id }) => !fresh.has(id)).map(({ title }) => `Step ${listed([title])} removed.`);
   const changed = now.steps.flatMap((step) => {
     const was = old.get(step.id);
-    return was && !same(was, step) ? stepChanges(was, step).map((what) => `Step ${listed([step.title])}: ${what}.`) : [];
+    return was && !sameData(was, step) ? stepChanges(was, step).map((what) => `Step ${listed([step.title])}: ${what}.`) : [];
   });
-  const isMoved = same(
+  const isMoved = sameData(
     before.steps.flatMap(({ id }) => (fresh.has(id) ? [id] : [])),
     now.steps.flatMap(({ id }) => (old.has(id) ? [id] : [])),
   );
   const head: readonly (readonly [boolean, string])[] = [
     [before.title !== now.title, `The title was “${before.title}”.`],
     [before.complaint !== now.complaint, `The complaint was “${before.complaint}”.`],
-    [!same(before.benches, now.benches), `The benches are now ${now.benches.join(', ') || 'none'}.`],
-    [!same(before.meter, now.meter), 'The accuracy of the meter changed.'],
-    [!same(before.recheck, now.recheck), 'The recheck changed.'],
+    [!sameData(before.benches, now.benches), `The benches are now ${now.benches.join(', ') || 'none'}.`],
+    [!sameData(before.meter, now.meter), 'The accuracy of the meter changed.'],
+    [!sameData(before.recheck, now.recheck), 'The recheck changed.'],
     [before.handoff !== now.handoff, 'Where ‘cannot’ leads changed.'],
-    [!same(before.opening.cautions, now.opening.cautions), 'The cautions that stand on every step changed.'],
-    [!same(before.opening.prose, now.opening.prose), 'What the tree covers was reworded.'],
+    [!sameData(before.opening.cautions, now.opening.cautions), 'The cautions that stand on every step changed.'],
+    [!sameData(before.opening.prose, now.opening.prose), 'What the tree covers was reworded.'],
     [!isMoved, 'The order of the steps changed.'],
   ];
   return [
@@ -94,18 +93,18 @@ function stepChanges(before: Step, now: Step): readonly string[] {
     [added.length > 0, `${one} ${listed(added)} added`],
     [gone.length > 0, `${one} ${listed(gone)} removed`],
     [turned.length > 0, `${listed(turned)} leads elsewhere`],
-    [!same(found(before), found(now)), `it names ${found(now).join(', ') || 'no fault'} now, was ${found(before).join(', ') || 'no fault'}`],
-    [!same(before.cautions, now.cautions), cautionWords(before.cautions, now.cautions)],
+    [!sameData(found(before), found(now)), `it names ${found(now).join(', ') || 'no fault'} now, was ${found(before).join(', ') || 'no fault'}`],
+    [!sameData(before.cautions, now.cautions), cautionWords(before.cautions, now.cautions)],
     [before.minutes !== now.minutes, `${now.minutes} min, was ${before.minutes}`],
-    [!same(before.prose, now.prose), 'its text was reworded'],
-    [before.kind === 'finding' && now.kind === 'finding' && !same(before.repair, now.repair), 'its repair was reworded'],
+    [!sameData(before.prose, now.prose), 'its text was reworded'],
+    [before.kind === 'finding' && now.kind === 'finding' && !sameData(before.repair, now.repair), 'its repair was reworded'],
     [
-      !same(without({ ...before, cannot: undefined } as Step), without({ ...now, cannot: undefined } as Step)) &&
+      !sameData(without({ ...before, cannot: undefined } as Step), without({ ...now, cannot: undefined } as Step)) &&
         added.length + gone.length + turned.length === 0,
       'what it takes or does changed',
     ],
     [
-      !same(
+      !sameData(
         before.kind === 'finding' || before.kind === 'handoff' ? 0 : before.cannot,
         now.kind === 'finding' || now.kind === 'handoff' ? 0 : now.cannot,
       ),

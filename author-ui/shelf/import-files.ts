@@ -1,8 +1,6 @@
 import { stepId } from '../../engine/tree/index.ts';
+import type { ChosenFile } from '../data/read-chosen.ts';
 import { benchPath, freePath, treePath } from '../store/desk-file.ts';
-
-/** A file as it comes from a disk; without a text where it could not be read. */
-export type ImportedFile = { readonly name: string; readonly text?: string };
 
 /** What became of an imported file. */
 export type ImportOutcome =
@@ -32,7 +30,7 @@ export function importPath(name: string): string | undefined {
 
 /** Which files to write for what is imported, and what to tell of each. No text that is here is written over, whatever an import holds. */
 export function planImport(
-  imported: readonly ImportedFile[],
+  imported: readonly ChosenFile[],
   here: ReadonlyMap<string, { readonly text: string }>,
 ): { readonly writes: ReadonlyMap<string, string>; readonly outcomes: readonly ImportOutcome[] } {
   const writes = new Map<string, string>();

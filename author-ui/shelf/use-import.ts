@@ -1,6 +1,7 @@
 import { type DragEvent, useState } from 'react';
+import { type ChosenFile, readChosen } from '../data/read-chosen.ts';
 import { useDeskStore } from '../store/use-desk-store.ts';
-import { type ImportedFile, type ImportOutcome, isPicture, MOST_LETTERS, planImport } from './import-files.ts';
+import { type ImportOutcome, isPicture, MOST_LETTERS, planImport } from './import-files.ts';
 
 const readPicture = (file: File): Promise<string> =>
   new Promise((resolve, reject) => {
@@ -11,12 +12,9 @@ const readPicture = (file: File): Promise<string> =>
   });
 
 /** The text of a file as it is kept; one that is too large is not even read. */
-async function readFile(file: File): Promise<ImportedFile> {
-  const { name, size } = file;
-  if (size > MOST_LETTERS) return { name, text: ' '.repeat(MOST_LETTERS + 1) };
-  // A folder that is dropped comes as a file, and a file may be gone since it was chosen.
-  const text = await (isPicture(name) ? readPicture(file) : file.text()).catch(() => undefined);
-  return { name, ...(text !== undefined && { text }) };
+async function readFile(file: File): Promise<ChosenFile> {
+  if (file.size > MOST_LETTERS) return { name: file.name, text: ' '.repeat(MOST_LETTERS + 1) };
+  return isPicture(file.name) ? readChosen(file, readPicture) : readChosen(file);
 }
 
 /** Bringing files in, from a picker or dropped on the page, and what became of them. */

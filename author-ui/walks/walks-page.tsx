@@ -5,6 +5,7 @@ import type { WalkSummary } from '../../shared/sync/wire/walk-wire.ts';
 import { memberHub, useDeskHub } from '../crew/desk-hub.tsx';
 import { HubTrouble } from '../crew/hub-trouble.tsx';
 import { useAgainWhenBack } from '../crew/use-again-when-back.ts';
+import type { ChosenFile } from '../data/read-chosen.ts';
 import { guideAddress, joinAddress, walksAddress } from '../desk-route.ts';
 import { useTitle } from '../frame/use-title.ts';
 import { CrewMeasuresSection } from './crew/crew-measures-section.tsx';
@@ -14,7 +15,6 @@ import { useFilterChoices } from './list/use-filter-choices.ts';
 import { usePages } from './list/use-pages.ts';
 import { WalkTable } from './list/walk-table.tsx';
 import { type KeptFiles, keepOpened } from './source/keep-opened.ts';
-import type { OpenedFile } from './source/read-opened.ts';
 import { stored } from './source/stored.ts';
 import { replaceQuery, useQuery } from './source/use-query.ts';
 import { useWalkSources, walksDb } from './source/use-walk-sources.ts';
@@ -40,7 +40,7 @@ export function WalksPage() {
   const loaded = useMemo(() => [...hub.walks, ...local.walks], [hub.walks, local.walks]);
   const choices = useFilterChoices(loaded);
   const change = useCallback((next: WalkFilter) => replaceQuery(walksAddress, filterQuery(next)), []);
-  const open = async (files: readonly OpenedFile[]): Promise<void> => {
+  const open = async (files: readonly ChosenFile[]): Promise<void> => {
     setOpening(true);
     const answer = await stored(async () => success(await keepOpened(walksDb, files, sources.find, new Date().toISOString())));
     setKept(answer.ok ? answer.value : undefined);

@@ -1,17 +1,14 @@
-import { useCallback, useRef, useState } from 'react';
+import { useCallback, useState } from 'react';
 import { type DrillTask, readDrillRecord } from '../../engine/review/index.ts';
 import { useCrew } from '../crew/use-crew.ts';
 import { keptTechName } from '../device/tech-name.ts';
 import { editionAtAddress } from '../editions/edition-at-address.ts';
 import { useField } from '../frame/field-context.ts';
-import { useLeft } from '../frame/use-left.ts';
 import { useLive } from '../frame/use-live.ts';
-import { go, hrefOf } from '../frame/use-route.ts';
+import { hrefOf } from '../frame/use-route.ts';
 import { momentWords } from '../start/moment-words.ts';
 import type { FieldDb } from '../storage/field-db.ts';
-import { storageErrorWords } from '../storage/storage-words.ts';
-import { startDrill } from './start-drill.ts';
-import { useDrillStore } from './use-drill-store.ts';
+import { useBeginDrill } from './use-begin-drill.ts';
 
 type Given = { readonly task: DrillTask; readonly byName: string; readonly title: string; readonly at: string };
 type Run = {
@@ -50,37 +47,19 @@ export async function drillsOn(db: FieldDb): Promise<Drills> {
 export function DrillList() {
   const field = useField();
   const { db } = field;
-  const store = useDrillStore();
   const { membership } = useCrew();
   const drills = useLive(useCallback(() => drillsOn(db), [db]));
   const [said, setSaid] = useState<string>();
-  const busy = useRef(false);
-  const left = useLeft();
+  const drill = useBeginDrill(setSaid);
   if (drills.status !== 'ready') return null;
   const { given, runs } = drills.value;
-  const press = async (one: Given): Promise<void> => {
-    // A second tap on the same press would begin a second run of the drill.
-    if (busy.current) return;
-    busy.current = true;
-    setSaid(undefined);
-    try {
-      await begin(one);
-    } catch (error) {
-      setSaid(storageErrorWords(error));
-    } finally {
-      busy.current = false;
-    }
-  };
-  const begin = async ({ task }: Given): Promise<void> => {
-    const edition = await editionAtAddress(task.edition, field, (path, init) => fetch(path, init));
-    if (!edition) {
-      setSaid('The tree of this drill is not on the device. Try it once with a signal.');
-      return;
-    }
-    const started = await startDrill(edition, task, store, membership?.person.name ?? keptTechName());
-    if (!started.ok) setSaid(started.problem);
-    else if (!left.current) go({ screen: 'drill', run: started.value });
-  };
+  const begin = ({ task }: Given): Promise<void> =>
+    drill.press(async () => {
+      setSaid(undefined);
+      const edition = await editionAtAddress(task.edition, field, (path, init) => fetch(path, init));
+      if (edition) await drill.begin(edition, task, membership?.person.name ?? keptTechName());
+      else setSaid('The tree of this drill is not on the device. Try it once with a signal.');
+    });
   return (
     <>
       {given.length > 0 && (
@@ -96,7 +75,7 @@ export function DrillList() {
                   {one.task.order === 'free' ? 'In your own order' : 'Along the tree'} · from {one.byName}, {momentWords(one.at, new Date())}
                 </span>
                 <span className="call-line-state">{one.task.note}</span>
-                <button type="button" className="call-line-go" onClick={() => void press(one)}>
+                <button type="button" className="call-line-go" onClick={() => void begin(one)}>
                   Begin<span className="unseen"> {one.title}</span>
                 </button>
               </li>

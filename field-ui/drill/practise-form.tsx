@@ -1,4 +1,4 @@
-import { type ReactNode, type SubmitEvent, useRef, useState } from 'react';
+import { type ReactNode, type SubmitEvent, useState } from 'react';
 import { type DrillTask, drawFault } from '../../engine/review/index.ts';
 import { useCrew } from '../crew/use-crew.ts';
 import { keptTechName } from '../device/tech-name.ts';
@@ -6,13 +6,9 @@ import { NoTrees } from '../editions/no-trees.tsx';
 import { treesWords } from '../editions/trees-words.ts';
 import { useEditions } from '../editions/use-editions.ts';
 import { useField } from '../frame/field-context.ts';
-import { useLeft } from '../frame/use-left.ts';
-import { go } from '../frame/use-route.ts';
 import type { StoredEdition } from '../storage/field-db.ts';
-import { storageErrorWords } from '../storage/storage-words.ts';
 import { newId } from '../walk/new-id.ts';
-import { startDrill } from './start-drill.ts';
-import { useDrillStore } from './use-drill-store.ts';
+import { useBeginDrill } from './use-begin-drill.ts';
 
 /** One in so many drills that are practised alone hides nothing: then 'nothing is wrong' is the answer. */
 const SOUND_ONE_IN = 12;
@@ -24,29 +20,18 @@ const benchesOf = ({ edition }: StoredEdition): readonly string[] =>
 export function PractiseForm() {
   const { editions } = useField();
   const standing = useCrew();
-  const store = useDrillStore();
   const here = useEditions();
   const { trees } = here;
   const [hash, setHash] = useState<string>();
   const [order, setOrder] = useState<DrillTask['order']>('free');
   const [said, setSaid] = useState<string>();
-  const busy = useRef(false);
-  const left = useLeft();
+  const drill = useBeginDrill(setSaid);
   if (trees.status !== 'ready') return null;
   const fit = trees.value.filter((tree) => benchesOf(tree).length > 0);
   const chosen = fit.find((tree) => tree.hash === hash) ?? fit[0];
-  const practise = async (event: SubmitEvent): Promise<void> => {
+  const practise = (event: SubmitEvent): void => {
     event.preventDefault();
-    // A second tap on the same press would make a second drill.
-    if (busy.current) return;
-    busy.current = true;
-    try {
-      await begin();
-    } catch (error) {
-      setSaid(storageErrorWords(error));
-    } finally {
-      busy.current = false;
-    }
+    void drill.press(begin);
   };
   const begin = async (): Promise<void> => {
     const edition = chosen && (await editions.walkable(chosen.hash));
@@ -67,9 +52,7 @@ export function PractiseForm() {
       order,
       ...(fault && { fault }),
     };
-    const started = await startDrill(edition, task, store, keptTechName());
-    if (!started.ok) setSaid(started.problem);
-    else if (!left.current) go({ screen: 'drill', run: started.value });
+    await drill.begin(edition, task, keptTechName());
   };
   if (!chosen) {
     return (

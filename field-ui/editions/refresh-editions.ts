@@ -3,8 +3,8 @@ import { failure, type Result, success } from '../../engine/result.ts';
 import { type Edition, editionHash, readEdition } from '../../engine/walk/index.ts';
 import { eitherSignal } from '../../shared/sync/either-signal.ts';
 import type { FieldDb, StoredEdition } from '../storage/field-db.ts';
-import { neededEditions } from '../storage/needed-editions.ts';
 import { type StorageProblem, storageProblem } from '../storage/storage-problem.ts';
+import { addUnlisted, dropUnlisted } from '../storage/unlisted-editions.ts';
 
 const entrySchema = z.object({
   hash: z.string().regex(/^[0-9a-f]{64}$/),
@@ -94,7 +94,7 @@ export async function refreshEditions(db: FieldDb, fetchPath: Fetch, signal?: Ab
     fetched += 1;
     here.push({ ...entry, listed, edition: edition.value });
     // Kept at once, so that a look that is cut short need not fetch it again. Where there is no room the whole list says so below.
-    await keepFetched(db, { ...entry, listed: -1, edition: edition.value }, signal).catch(() => undefined);
+    await keepFetched(db, { ...entry, edition: edition.value }, signal).catch(() => undefined);
   }
   try {
     await keep(db, here, missing, signal);
@@ -104,10 +104,9 @@ export async function refreshEditions(db: FieldDb, fetchPath: Fetch, signal?: Ab
   return { trees: here.length, fetched, problems };
 }
 
-async function keepFetched(db: FieldDb, edition: StoredEdition, signal: AbortSignal | undefined): Promise<void> {
+async function keepFetched(db: FieldDb, edition: Omit<StoredEdition, 'listed'>, signal: AbortSignal | undefined): Promise<void> {
   await db.transaction('rw', db.editions, db.crew, async () => {
-    if (await isOver(db, signal)) return;
-    if (!(await db.editions.get(edition.hash))) await db.editions.put(edition);
+    if (!(await isOver(db, signal))) await addUnlisted(db, edition);
   });
 }
 
@@ -120,15 +119,12 @@ async function keep(db: FieldDb, here: readonly StoredEdition[], missing: Readon
   const hashes = new Set(here.map(({ hash }) => hash));
   await db.transaction('rw', db.editions, db.walks, db.drillTasks, db.drillRuns, db.crew, async () => {
     if (await isOver(db, signal)) return;
-    const needed = await neededEditions(db);
-    for (const old of await db.editions.toArray()) {
-      if (hashes.has(old.hash) || old.from !== undefined) continue;
-      // An older edition is better than none until the newer one is here.
-      if (old.listed >= 0 && missing.has(old.name)) continue;
-      // Only what the list before had dropped already: a call may be about to be opened on what is dropped now.
-      if (old.listed >= 0) await db.editions.put({ ...old, listed: -1 });
-      else if (!needed.has(old.hash)) await db.editions.delete(old.hash);
-    }
+    // An older edition is better than none until the newer one is here.
+    await dropUnlisted(
+      db,
+      (hash) => hashes.has(hash),
+      ({ name }) => missing.has(name),
+    );
     await db.editions.bulkPut(here);
   });
 }

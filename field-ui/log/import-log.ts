@@ -2,8 +2,8 @@ import { failure, type Result, success } from '../../engine/result.ts';
 import { type LogProblem, logLines, replayLog, type Walk, walkLineSchema } from '../../engine/walk/index.ts';
 import type { EditionStore } from '../storage/edition-store.ts';
 import type { FieldDb } from '../storage/field-db.ts';
-import { keepNeeded } from '../storage/needed-editions.ts';
 import { type StorageProblem, storageProblem } from '../storage/storage-problem.ts';
+import { keepNeeded } from '../storage/unlisted-editions.ts';
 import { walkSummary } from '../storage/walk-summary.ts';
 
 export type ImportProblem =

@@ -12,9 +12,8 @@ import { useField } from '../frame/field-context.ts';
 import { Mark } from '../frame/mark.tsx';
 import { useArrival } from '../frame/use-arrival.ts';
 import { useLive } from '../frame/use-live.ts';
-import { storageProblem } from '../storage/storage-problem.ts';
 import { LITTLE_ROOM, roomLeft } from '../storage/storage-room.ts';
-import { storageWords } from '../storage/storage-words.ts';
+import { storageErrorWords } from '../storage/storage-words.ts';
 import { CallList } from './call-list.tsx';
 import { ImportLog } from './import-log.tsx';
 import { OpenEdition } from './open-edition.tsx';
@@ -107,10 +106,9 @@ function RefreshProblems({ refreshed, onAgain }: { readonly refreshed: Refreshed
 }
 
 function StorageNotice({ error }: { readonly error: unknown }) {
-  const { happened, todo } = storageWords(storageProblem(error));
   return (
     <p className="start-notice" role="alert">
-      {happened} {todo}
+      {storageErrorWords(error)}
     </p>
   );
 }

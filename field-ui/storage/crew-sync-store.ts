@@ -1,7 +1,7 @@
 import type { WalkLine } from '../../engine/walk/index.ts';
 import type { LocalWalk, SyncStore } from '../../shared/sync/sync-store.ts';
 import type { FieldDb, StoredEdition, StoredSync, StoredWalk } from './field-db.ts';
-import { neededEditions } from './needed-editions.ts';
+import { addUnlisted, dropUnlisted } from './unlisted-editions.ts';
 
 const linesOf = (db: FieldDb, walk: string, from: number, to: number) => db.lines.where('[walk+seq]').between([walk, from], [walk, to], true, false);
 
@@ -62,10 +62,7 @@ export function crewSyncStore(db: FieldDb, token?: string): SyncStore {
     editionHashes: () => db.editions.toCollection().primaryKeys(),
     edition: async (hash) => (await db.editions.get(hash))?.edition,
     keepEdition: ({ hash, name, title, complaint, steps }, edition) =>
-      db.transaction('rw', db.editions, async () => {
-        if (await db.editions.get(hash)) return;
-        await db.editions.put({ hash, name, title, complaint, steps, listed: -1, edition });
-      }),
+      db.transaction('rw', db.editions, () => addUnlisted(db, { hash, name, title, complaint, steps, edition })),
     setList: (entries, withdrawn) =>
       db.transaction('rw', db.editions, db.walks, db.crew, db.drillTasks, db.drillRuns, async () => {
         // It may have left, or joined anew, while the list was on its way.
@@ -74,19 +71,14 @@ export function crewSyncStore(db: FieldDb, token?: string): SyncStore {
         const listed = new Map(
           entries.map(({ hash, name, title, complaint, steps }, at) => [hash, { hash, name, title, complaint, steps, listed: at }]),
         );
-        const needed = await neededEditions(db);
-        const stored = await db.editions.toArray();
-        const kept = stored.flatMap((old): StoredEdition[] => {
-          const entry = listed.get(old.hash);
-          if (!entry) return old.from === undefined && old.listed >= 0 ? [{ ...old, listed: -1 }] : [];
-          // What was put here by hand is the crew's from now on.
-          const { from: _, ...rest } = old;
-          return [{ ...rest, ...entry }];
-        });
-        // Only what the list before had dropped already: a call may be about to be opened on what is dropped now.
-        const gone = stored.filter(({ hash, listed: place, from }) => place < 0 && from === undefined && !listed.has(hash) && !needed.has(hash));
-        await db.editions.bulkDelete(gone.map(({ hash }) => hash));
-        await db.editions.bulkPut(kept);
+        const named = await dropUnlisted(db, (hash) => listed.has(hash));
+        await db.editions.bulkPut(
+          named.flatMap(({ from: _, ...old }): StoredEdition[] => {
+            const entry = listed.get(old.hash);
+            // What was put here by hand is the crew's from now on.
+            return entry ? [{ ...old, ...entry }] : [];
+          }),
+        );
         await db.crew.put({ key: 'list', entries, withdrawn });
       }),
 

@@ -1,5 +1,4 @@
 import { z } from 'zod';
-import { editionHead, type WalkableEdition } from '../../engine/walk/index.ts';
 import type { FieldDb } from './field-db.ts';
 
 // No more of a drill is read than what it hangs on: one that cannot be played here may be played by a later version of the app.
@@ -14,10 +13,4 @@ export async function neededEditions({ walks, drillTasks, drillRuns }: Pick<Fiel
     if (read.success) needed.add(read.data.task.edition);
   }
   return needed;
-}
-
-/** Puts the edition of a walk back where a new list took it away while it was open on a screen. Called in the transaction that writes the walk's lines. */
-export async function keepNeeded(db: FieldDb, { hash, compiled: { edition } }: WalkableEdition): Promise<void> {
-  if ((await db.editions.where('hash').equals(hash).count()) > 0) return;
-  await db.editions.put({ hash, ...editionHead(edition), listed: -1, edition });
 }

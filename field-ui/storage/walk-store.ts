@@ -1,8 +1,8 @@
 import { failure, type Result, success } from '../../engine/result.ts';
 import type { Walk, WalkLine } from '../../engine/walk/index.ts';
 import type { FieldDb, StoredDraft, StoredPhoto } from './field-db.ts';
-import { keepNeeded } from './needed-editions.ts';
 import { type StorageProblem, storageProblem } from './storage-problem.ts';
+import { keepNeeded } from './unlisted-editions.ts';
 import { walkSummary } from './walk-summary.ts';
 
 /** The durable side of walks. Every method answers with a problem instead of throwing. */

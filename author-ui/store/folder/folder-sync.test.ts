@@ -15,20 +15,36 @@ afterEach(() => {
   open = [];
 });
 
+/** A gate that is shut until it is opened, and tells when someone stands before it. */
+function gate() {
+  let open = (): void => undefined;
+  let arrive = (): void => undefined;
+  const opened = new Promise<void>((resolve) => {
+    open = resolve;
+  });
+  const arrived = new Promise<void>((resolve) => {
+    arrive = resolve;
+  });
+  const pass = (): Promise<void> => {
+    arrive();
+    return opened;
+  };
+  return { open, arrived, pass };
+}
+
 type Fake = {
   /** What stands before a write to the folder, and behind it: the file is there, and its writer does not know it yet. */
   readonly write?: { before?: () => Promise<void>; behind?: () => Promise<void> };
-  /** What stands before a look at the folder. */
-  readonly look?: { before?: () => Promise<void> };
+  /** What stands before a look at the folder, and between what it has read and the store. */
+  readonly look?: { before?: () => Promise<void>; behind?: () => Promise<void> };
 };
 
-/** A window on a folder of files; `hold` keeps what it has read of the folder from the store until it is let go. */
+/** A window on a folder of files. */
 async function openFolder(folder: Map<string, string>, { write, look }: Fake = {}) {
   names += 1;
   const db = openDeskDb(`folder-${names}`);
   open.push(db);
   let looks = 0;
-  let held: Promise<void> = Promise.resolve();
   const timers = new Set<() => void>();
   const sync = new FolderSync({
     db,
@@ -61,26 +77,36 @@ async function openFolder(folder: Map<string, string>, { write, look }: Fake = {
     merge: sync.merge,
     fetchShipped: async () => {
       const texts = await sync.texts();
-      await held;
+      await look?.behind?.();
       return folderSources(texts, true, []);
     },
   });
   sync.join(store);
   await store.start();
-  const hold = (): (() => void) => {
-    let letGo = (): void => undefined;
-    held = new Promise((resolve) => {
-      letGo = resolve;
-    });
-    return letGo;
-  };
   /** Lets pass what a pause is waited for. */
   const later = async (): Promise<void> => {
     for (const work of timers) work();
     timers.clear();
     await new Promise((resolve) => setTimeout(resolve, 20));
   };
-  return { sync, store, hold, later, text: (path = PATH) => store.files().get(path)?.text };
+  return { sync, store, later, text: (path = PATH) => store.files().get(path)?.text };
+}
+
+/** The same, looking at the folder just now, after `another` program was there: it has read it, and `letGo` gives the store what it read. */
+async function openLooking(folder: Map<string, string>, another: () => void = () => undefined) {
+  const look: Fake['look'] = {};
+  const window = await openFolder(folder, { look });
+  another();
+  const { open: goOn, arrived, pass } = gate();
+  look.behind = pass;
+  const reading = window.store.refresh();
+  await arrived;
+  const letGo = (): Promise<void> => {
+    delete look.behind;
+    goOn();
+    return reading;
+  };
+  return { ...window, letGo };
 }
 
 /** What is done here and written to the folder after the folder was read, and before the store has what was read. */
@@ -93,15 +119,11 @@ test.each(Object.entries(MEANWHILE))(
   '%s that was written while the folder was being read is not undone by what was read',
   async (_, { work, after }) => {
     const folder = new Map([[PATH, 'theirs']]);
-    const { sync, store, hold, text } = await openFolder(folder);
-    const letGo = hold();
-    const reading = store.refresh();
-    await new Promise((resolve) => setTimeout(resolve));
+    const { sync, store, letGo, text } = await openLooking(folder);
     work(store);
     await sync.write();
     expect(folder.get(PATH)).toBe(after);
-    letGo();
-    await reading;
+    await letGo();
     expect(text()).toBe(after);
     // And the next change reaches the folder, as no conflict.
     store.write(PATH, 'mine again', 'Type');
@@ -113,15 +135,10 @@ test.each(Object.entries(MEANWHILE))(
 
 test('a file that came to be while the folder was being read is still there, and what another program did elsewhere is taken', async () => {
   const folder = new Map([[PATH, 'theirs']]);
-  const { sync, store, hold, text } = await openFolder(folder);
-  folder.set(PATH, 'theirs, changed');
-  const letGo = hold();
-  const reading = store.refresh();
-  await new Promise((resolve) => setTimeout(resolve));
+  const { sync, store, letGo, text } = await openLooking(folder, () => folder.set(PATH, 'theirs, changed'));
   store.write(OTHER, 'new', 'Begin');
   await sync.write();
-  letGo();
-  await reading;
+  await letGo();
   expect(text(OTHER)).toBe('new');
   expect(text()).toBe('theirs, changed');
   await store.refresh();
@@ -131,37 +148,16 @@ test('a file that came to be while the folder was being read is still there, and
 
 test('a change of the folder that could not be taken because it was written to meanwhile is taken at the next look', async () => {
   const folder = new Map([[PATH, 'theirs']]);
-  const { sync, store, hold, text } = await openFolder(folder);
-  const letGo = hold();
-  const reading = store.refresh();
-  await new Promise((resolve) => setTimeout(resolve));
+  const { sync, store, letGo, text } = await openLooking(folder);
   store.write(PATH, 'mine', 'Type');
   await sync.write();
   folder.set(PATH, 'another program');
-  letGo();
-  await reading;
+  await letGo();
   expect(text()).toBe('mine');
   await store.refresh();
   expect(text()).toBe('another program');
   expect(sync.snapshot().conflicts).toEqual([]);
 });
-
-/** A gate that is shut until it is opened, and tells when someone stands before it. */
-function gate() {
-  let open = (): void => undefined;
-  let arrive = (): void => undefined;
-  const opened = new Promise<void>((resolve) => {
-    open = resolve;
-  });
-  const arrived = new Promise<void>((resolve) => {
-    arrive = resolve;
-  });
-  const pass = (): Promise<void> => {
-    arrive();
-    return opened;
-  };
-  return { open, arrived, pass };
-}
 
 test('what this window is writing just now is no other program’s change, and what is typed on meanwhile is written next', async () => {
   const folder = new Map([[PATH, 'theirs']]);
@@ -183,13 +179,19 @@ test('what this window is writing just now is no other program’s change, and w
   expect(sync.snapshot().waiting).toEqual([]);
 });
 
+/** A window in whose folder a file was changed by another program too. */
+async function openConflict(folder: Map<string, string>) {
+  const window = await openFolder(folder);
+  window.store.write(PATH, 'mine', 'Type');
+  await window.store.settled();
+  folder.set(PATH, 'another program');
+  await window.store.refresh();
+  return window;
+}
+
 test('a conflict is told at the look that finds it; once the other program has taken its change back, what waited is written', async () => {
   const folder = new Map([[PATH, 'theirs']]);
-  const { sync, store, later } = await openFolder(folder);
-  store.write(PATH, 'mine', 'Type');
-  await store.settled();
-  folder.set(PATH, 'another program');
-  await store.refresh();
+  const { sync, store, later } = await openConflict(folder);
   expect(sync.snapshot().conflicts).toEqual([{ path: PATH, theirs: 'another program' }]);
   await later();
   expect(folder.get(PATH)).toBe('another program');
@@ -226,11 +228,7 @@ test('a write that fails during a look stays told, and is tried again by the nex
 
 test('what is typed while a conflict is being decided for one’s own text is in that text', async () => {
   const folder = new Map([[PATH, 'theirs']]);
-  const { sync, store, text } = await openFolder(folder);
-  store.write(PATH, 'mine', 'Type');
-  await store.settled();
-  folder.set(PATH, 'another program');
-  await store.refresh();
+  const { sync, store, text } = await openConflict(folder);
   const decided = sync.decide(PATH, 'mine');
   store.write(PATH, 'mine, typed on', 'Type');
   await decided;

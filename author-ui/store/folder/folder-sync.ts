@@ -1,3 +1,4 @@
+import { sameData } from '../../data/same-data.ts';
 import type { DeskDb } from '../desk-db.ts';
 import type { StoredFile } from '../desk-file.ts';
 import { freePath } from '../desk-file.ts';
@@ -120,7 +121,7 @@ export class FolderSync {
   /** What the folder's texts make of the store's rows, which stood as in `asked` when the folder was looked at; remembers the conflicts. */
   readonly merge = (rows: ReadonlyMap<string, StoredFile>, texts: ReadonlyMap<string, string>, asked: ReadonlyMap<string, StoredFile>): Merge => {
     const { conflicts, ...merge } = mergeFolder(this.#withWritten(rows), sinceWritten(rows, texts, asked, this.#writing));
-    const isNews = JSON.stringify(conflicts) !== JSON.stringify(this.#conflicts);
+    const isNews = !sameData(conflicts, this.#conflicts);
     this.#conflicts = conflicts;
     if (isNews) {
       // A conflict that is over leaves a change that nobody else would write.
@@ -271,7 +272,7 @@ export class FolderSync {
       waiting: [...changed, ...gone].map(({ path }) => path),
       leftAlone: this.#leftAlone,
     };
-    if (JSON.stringify(next) === JSON.stringify(this.#snapshot)) return;
+    if (sameData(next, this.#snapshot)) return;
     this.#snapshot = next;
     for (const listener of this.#listeners) listener();
   }

@@ -1,17 +1,12 @@
 import { useRef } from 'react';
-import type { OpenedFile } from '../source/read-opened.ts';
+import { type ChosenFile, readChosen } from '../../data/read-chosen.ts';
 
 /** Larger than any log or edition; such a file is not even read. */
 const MOST_BYTES = 64 * 1024 * 1024;
 
-async function readFile(file: File): Promise<OpenedFile> {
-  const { name, size } = file;
-  if (size > MOST_BYTES) return { name, text: '' };
-  const text = await file.text().catch(() => undefined);
-  return { name, ...(text !== undefined && { text }) };
-}
+const readFile = async (file: File): Promise<ChosenFile> => (file.size > MOST_BYTES ? { name: file.name, text: '' } : readChosen(file));
 
-type OpenFilesButtonProps = { readonly open: (files: readonly OpenedFile[]) => void; readonly busy: boolean; readonly loud: boolean };
+type OpenFilesButtonProps = { readonly open: (files: readonly ChosenFile[]) => void; readonly busy: boolean; readonly loud: boolean };
 
 /** Takes logs and editions from files, any number at once. */
 export function OpenFilesButton({ open, busy, loud }: OpenFilesButtonProps) {

@@ -1,5 +1,6 @@
 import { type Edition, type WalkableEdition, walkableEdition } from '../../../engine/walk/index.ts';
-import { mergedLog, type Opened, type OpenedFile, readOpened } from './read-opened.ts';
+import type { ChosenFile } from '../../data/read-chosen.ts';
+import { mergedLog, type Opened, readOpened } from './read-opened.ts';
 import { sumUpLog } from './sum-up-log.ts';
 import type { KeptWalk, WalksDb } from './walks-db.ts';
 
@@ -16,7 +17,7 @@ export type KeptFiles = {
 /** Keeps the logs and editions of opened files in this browser. A walk that was there before goes on where the file goes on from it. */
 export async function keepOpened(
   db: WalksDb,
-  files: readonly OpenedFile[],
+  files: readonly ChosenFile[],
   find: (hash: string) => Promise<Edition | undefined>,
   now: string,
 ): Promise<KeptFiles> {

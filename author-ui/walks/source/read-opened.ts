@@ -1,9 +1,7 @@
 import { type Edition, logLines } from '../../../engine/walk/index.ts';
 import { type PublicationProblem, readEditionFile } from '../../../shared/device/publication.ts';
+import type { ChosenFile } from '../../data/read-chosen.ts';
 import type { LogText } from './sum-up-log.ts';
-
-/** A file as it was chosen; without a text where it could not be read. */
-export type OpenedFile = { readonly name: string; readonly text?: string };
 
 /** What a file turned out to be. A log file may hold several walks. */
 export type Opened =
@@ -15,7 +13,7 @@ export type Opened =
 export type OpenedLog = LogText & { readonly walk: string; readonly edition: string };
 
 /** Reads an opened file as what it is, whatever it is called: the text of a log begins with a line of a walk. */
-export function readOpened({ name, text }: OpenedFile): Opened {
+export function readOpened({ name, text }: ChosenFile): Opened {
   if (text === undefined) return { file: name, is: 'unreadable' };
   const logs = logsOf(logLines(text));
   if (logs.length > 0) return { file: name, is: 'logs', logs };

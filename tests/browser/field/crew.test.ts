@@ -8,6 +8,7 @@ import { good, type OwnedHub, ownedHub } from '../hub-in-folder.ts';
 import { FieldDriver } from './field-driver.ts';
 import { FLAGSHIP, TO_COIL_OPEN } from './flagship-paths.ts';
 import { Phone } from './phone.ts';
+import { storedRows } from './stored-rows.ts';
 
 let hub: OwnedHub;
 let server: OwnedHub['server'];
@@ -36,27 +37,14 @@ async function invited(): Promise<string> {
 }
 
 /** Every line that is stored on the phone, by its walk. */
-const storedWalks = (page: Page): Promise<Readonly<Record<string, readonly WalkLine[]>>> =>
-  page.evaluate(
-    () =>
-      new Promise<Record<string, WalkLine[]>>((resolve, reject) => {
-        const opening = indexedDB.open('ohmward-field');
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const all = opening.result.transaction('lines').objectStore('lines').getAll();
-          all.onerror = () => reject(all.error);
-          all.onsuccess = () => {
-            opening.result.close();
-            const walks: Record<string, WalkLine[]> = {};
-            for (const line of all.result as WalkLine[]) {
-              walks[line.walk] ??= [];
-              walks[line.walk]?.push(line);
-            }
-            resolve(walks);
-          };
-        };
-      }),
-  );
+async function storedWalks(page: Page): Promise<Readonly<Record<string, readonly WalkLine[]>>> {
+  const walks: Record<string, WalkLine[]> = {};
+  for (const line of await storedRows<WalkLine>(page, 'lines')) {
+    walks[line.walk] ??= [];
+    walks[line.walk]?.push(line);
+  }
+  return walks;
+}
 
 async function toStart(): Promise<void> {
   await field.page.evaluate(() => {

@@ -14,25 +14,13 @@ import {
 } from '../../../engine/bench/index.ts';
 import type { Step } from '../../../engine/tree/index.ts';
 import { beginWalk, takeEvent, viewOf, type Walk, type WalkableEdition, type WalkLine } from '../../../engine/walk/index.ts';
+import { storedRows } from './stored-rows.ts';
 
 /** The lines of the walk that a page shows, as they are stored on the phone. */
-export const storedLines = (page: Page): Promise<readonly WalkLine[]> =>
-  page.evaluate(
-    () =>
-      new Promise<WalkLine[]>((resolve, reject) => {
-        const opening = indexedDB.open('ohmward-field');
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const all = opening.result.transaction('lines').objectStore('lines').getAll();
-          all.onerror = () => reject(all.error);
-          all.onsuccess = () => {
-            const id = location.hash.split('/').at(-1);
-            opening.result.close();
-            resolve((all.result as WalkLine[]).filter(({ walk }) => walk === id).sort((a, b) => a.seq - b.seq));
-          };
-        };
-      }),
-  );
+export async function storedLines(page: Page): Promise<readonly WalkLine[]> {
+  const id = new URL(page.url()).hash.split('/').at(-1);
+  return (await storedRows<WalkLine>(page, 'lines')).filter(({ walk }) => walk === id).toSorted((a, b) => a.seq - b.seq);
+}
 
 /** What turning, putting back and the like take, minutes; common practice, as the suggestions count. */
 const TURN = 1;

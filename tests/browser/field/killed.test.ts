@@ -3,6 +3,7 @@ import { type RunningServer, startServer } from '../../../shared/crew/serve.ts';
 import { FieldDriver } from './field-driver.ts';
 import { FLAGSHIP, TO_COIL_OPEN } from './flagship-paths.ts';
 import { Phone } from './phone.ts';
+import { storedRows } from './stored-rows.ts';
 
 let server: RunningServer;
 let phone: Phone;
@@ -20,22 +21,8 @@ afterAll(async () => {
 });
 
 /** What was typed and not entered, as it is stored on the phone. */
-const storedDrafts = (): Promise<readonly string[]> =>
-  field.page.evaluate(
-    () =>
-      new Promise<string[]>((resolve, reject) => {
-        const opening = indexedDB.open('ohmward-field');
-        opening.onerror = () => reject(opening.error);
-        opening.onsuccess = () => {
-          const all = opening.result.transaction('drafts').objectStore('drafts').getAll();
-          all.onerror = () => reject(all.error);
-          all.onsuccess = () => {
-            opening.result.close();
-            resolve((all.result as { text: string }[]).map(({ text }) => text));
-          };
-        };
-      }),
-  );
+const storedDrafts = async (): Promise<readonly string[]> =>
+  (await storedRows<{ readonly text: string }>(field.page, 'drafts')).map(({ text }) => text);
 
 /** The phone dies where it stands and is switched on again; the call is gone on with from the list, and stands where it did: what it was. */
 async function dieAndGoOn(): Promise<string> {
